@@ -1,0 +1,1 @@
+"""Ways to run the equations of `simgait.physics`: plain (CPython) and compiled (numba)."""

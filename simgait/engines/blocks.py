@@ -1,0 +1,72 @@
+"""Blocks of runs side by side: the flat arrays, filled from columns and handed to a kernel."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from types import ModuleType
+
+import numpy as np
+from numpy.typing import NDArray
+
+from simgait.physics import layout as rows
+
+Array = NDArray[np.float64]
+W = rows.W
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Block:
+    """The flat arrays of one block of at most W runs; made once, used for many blocks."""
+
+    state: Array
+    parameter: Array
+    sole: Array
+    reference: Array
+    scratch: Array
+    rate: Array
+    base: Array
+    first: Array
+    total: Array
+    curves: Array
+    ends: Array
+    steps: int  # rows of `curves`
+
+
+def new_block(steps: int) -> Block:
+    """Return an empty block with room for `steps` recorded instants."""
+
+    def flat(count: int) -> Array:
+        return np.zeros(count * W)
+
+    return Block(
+        state=flat(rows.STATES),
+        parameter=flat(rows.PARAMETERS),
+        sole=flat(rows.SOLE_ROWS),
+        reference=flat(rows.REFERENCE_ROWS),
+        scratch=flat(rows.SCRATCH),
+        rate=flat(rows.STATES),
+        base=flat(rows.STATES),
+        first=flat(rows.STATES),
+        total=flat(rows.STATES),
+        curves=flat(rows.CHANNELS * steps),
+        ends=flat(rows.ENDS),
+        steps=steps,
+    )
+
+
+def put(target: Array, columns: Array) -> int:
+    """Write columns [runs, rows] into a flat array of rows by lanes; returns the runs written."""
+    runs, count = columns.shape
+    target.reshape(-1, W)[:count, :runs] = columns.T
+    return runs
+
+
+def run_block(kernel: ModuleType, block: Block, lanes: int, step: float) -> int:
+    """Run the first `lanes` runs of a block to their endings; returns the instants recorded."""
+    b = block
+    return int(
+        kernel.run_stance(
+            lanes, b.steps, step, b.state, b.parameter, b.sole, b.reference,
+            b.scratch, b.rate, b.base, b.first, b.total, b.curves, b.ends,
+        )
+    )

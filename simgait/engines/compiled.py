@@ -1,0 +1,68 @@
+"""The compiled engine: the gathered physics as one numba module, kept on disk between runs.
+
+The module's file is named by a hash of the physics, of numba's version and of the processor, so a
+change in any equation is a new file: numba's own cache would not see a change in a helper.
+"""
+
+from __future__ import annotations
+
+import functools
+import hashlib
+import importlib.util
+import os
+import platform
+import sys
+import tempfile
+from pathlib import Path
+from types import ModuleType
+
+from simgait.engines.source import gathered_source
+
+HEADER = '''"""Generated from simgait.physics: do not edit."""
+import numba
+_compiled = numba.njit(nogil=True, cache=True, error_model="numpy")
+'''
+
+
+def cache_folder() -> Path:
+    """Return the folder that keeps compiled code: SIMGAIT_CACHE, else the user's cache folder.
+
+    A folder that cannot be written is replaced by one under the system's temporary folder.
+    """
+    chosen = os.environ.get("SIMGAIT_CACHE")
+    home = Path(os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache")
+    folder = Path(chosen) if chosen else home / "simgait"
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        with tempfile.TemporaryFile(dir=folder):
+            return folder
+    except OSError:
+        spare = Path(tempfile.gettempdir()) / f"simgait-{os.getuid()}"
+        spare.mkdir(mode=0o700, exist_ok=True)
+        return spare
+
+
+@functools.cache
+def kernel() -> ModuleType:
+    """Return the compiled physics as a module; the first call of a function compiles it."""
+    import numba
+
+    text = HEADER + gathered_source(decorator="@_compiled")
+    mark = "|".join((text, numba.__version__, platform.processor(), platform.python_version()))
+    name = "kernel_" + hashlib.sha256(mark.encode()).hexdigest()[:16]
+    path = cache_folder() / f"{name}.py"
+    if not path.exists():
+        _write(path, text)
+    spec = importlib.util.spec_from_file_location(name, path)
+    assert spec is not None and spec.loader is not None
+    module = importlib.util.module_from_spec(spec)
+    sys.modules[name] = module  # numba looks its modules up by name
+    spec.loader.exec_module(module)
+    return module
+
+
+def _write(path: Path, text: str) -> None:
+    handle, temporary = tempfile.mkstemp(dir=path.parent, suffix=".part")
+    with os.fdopen(handle, "w", encoding="utf-8") as file:
+        file.write(text)
+    os.replace(temporary, path)

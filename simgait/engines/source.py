@@ -1,0 +1,76 @@
+"""The physics sources as one module text, so that every engine runs the very same lines."""
+
+from __future__ import annotations
+
+import ast
+import hashlib
+from importlib import resources
+
+MODULES = (  # in order of dependence
+    "layout",
+    "trigonometry",
+    "wearer",
+    "sole",
+    "chain",
+    "motion",
+    "ledger",
+    "record",
+    "stance",
+    "reading",
+    "measures",
+)
+
+
+def module_text(name: str) -> str:
+    """Return the text of one physics module.
+
+    >>> "def move(" in module_text("motion")
+    True
+    """
+    return (resources.files("simgait.physics") / f"{name}.py").read_text(encoding="utf-8")
+
+
+def gathered_source(decorator: str = "") -> str:
+    """Return all physics modules as the text of one module, imports dropped.
+
+    ``decorator``: text set on its own line before every function, if any.
+
+    Raises:
+        ValueError: a function or constant is defined twice.
+
+    >>> "import" in gathered_source()
+    False
+    """
+    lines: list[str] = []
+    seen: set[str] = set()
+    for name in MODULES:
+        for node in ast.parse(module_text(name)).body:
+            if isinstance(node, (ast.ImportFrom, ast.Import)):
+                continue
+            if isinstance(node, ast.Expr) and isinstance(node.value, ast.Constant):
+                continue
+            defined = _defined_name(node)
+            if defined in seen:
+                raise ValueError(f"{defined} is defined twice in the physics")
+            seen.add(defined)
+            if decorator and isinstance(node, ast.FunctionDef):
+                lines.append(decorator)
+            lines.append(ast.unparse(node))
+    return "\n".join(lines) + "\n"
+
+
+def _defined_name(node: ast.stmt) -> str:
+    if isinstance(node, ast.FunctionDef):
+        return node.name
+    if isinstance(node, ast.Assign) and isinstance(node.targets[0], ast.Name):
+        return node.targets[0].id
+    raise ValueError(f"the physics may only define functions and constants, not {ast.dump(node)}")
+
+
+def physics_version() -> str:
+    """Return a short hash of the equations: results of the same version may be compared.
+
+    >>> len(physics_version())
+    12
+    """
+    return hashlib.sha256(gathered_source().encode()).hexdigest()[:12]

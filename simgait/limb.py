@@ -1,0 +1,285 @@
+"""Person, parts, alignment and wearer put together: the limb that is simulated."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from simgait.alignment import Alignment
+from simgait.parts.foot import Foot
+from simgait.parts.pylon import Pylon
+from simgait.parts.shoe import ankle_lift, heel_tilt
+from simgait.parts.socket import Socket
+from simgait.parts.sole import ONSET, QUICKNESS, Sole, solved_sole
+from simgait.people import Person, Segment, residual_limb, thigh
+from simgait.physics import layout as rows
+from simgait.wearer import GRAVITY, REFERENCE_SPAN, Wearer, spline_coefficients
+
+BASE_FLEXION = math.radians(5.0)  # socket flexion of the bench alignment (memory, practice)
+SOCKET_AHEAD_OF_THIRD = 0.0315  # [m] socket mid-line ahead of one third of the foot, 25-38 mm (memory, practice)
+HEEL_BEHIND_ANKLE = 0.25  # [1] share of the foot's length that lies behind the ankle axis (assumed)
+SHEAR_SHARPNESS = 300.0  # [1/m] the sole slides 5 mm before friction is used up (assumed)
+SHEAR_DAMPING = 0.8  # [s/m] (assumed)
+
+Array = NDArray[np.float64]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Bodies:
+    """Mass, centre of mass from the socket pivot in the prosthesis' frame, inertia about it."""
+
+    mass: float  # [kg]
+    forward: float  # [m]
+    up: float  # [m]
+    inertia: float  # [kg m2]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Limb:
+    """Everything that one simulated stance needs.  Frame of the prosthesis: origin at the socket
+    pivot (middle of the enclosed residual limb), up along the residual limb's axis."""
+
+    person: Person
+    residual_limb_length: float  # [m]
+    socket: Socket
+    pylon: Pylon
+    foot: Foot  # with its shoe, if any
+    sound_lift: float  # [m] how far the sound side's shoe lifts its ankle
+    alignment: Alignment
+    wearer: Wearer  # scaled to this person
+    friction: float  # [1] coefficient of the sole on the floor
+
+    @property
+    def body_weight(self) -> float:
+        """m g [N]."""
+        return self.person.mass * GRAVITY
+
+    @property
+    def pivot_below_knee(self) -> float:
+        """Knee axis to the socket pivot [m]."""
+        return self.socket.pivot_below_knee(self.residual_limb_length)
+
+    @property
+    def socket_depth(self) -> float:
+        """Enclosed length of the residual limb [m]."""
+        return self.socket.enclosed_length(self.residual_limb_length)
+
+    @property
+    def end_below_pivot(self) -> float:
+        """Socket pivot to the socket's end, where the unit is fixed [m]."""
+        return self.socket.end_below_knee(self.residual_limb_length) - self.pivot_below_knee
+
+    @property
+    def leg_length(self) -> float:
+        """Hip height of the sound side, standing shod [m]."""
+        return self.person.hip_height + self.sound_lift
+
+    @property
+    def sole_tilt(self) -> float:
+        """Turn of the sole against the foot as built, + toe up: dorsiflexion and heel rise [rad]."""
+        return self.alignment.dorsiflexion + heel_tilt(
+            self.alignment.heel_rise, self.foot.heel_rise, self.foot.length
+        )
+
+    @property
+    def ankle(self) -> tuple[float, float]:
+        """Ankle axis in the prosthesis' frame [m].
+
+        On the bench (pylon upright, sole flat, bench alignment) the socket's mid-line stands
+        31.5 mm ahead of the point one third along the foot from its heel, and the knee as high as
+        the sound one; `foot_forward` and `length_change` add to that.  Socket flexion turns the
+        socket about its end.
+        """
+        flexion = self.alignment.socket_flexion
+        third = self.foot.length * (1.0 / 3.0 - HEEL_BEHIND_ANKLE)
+        bench = -(third + SOCKET_AHEAD_OF_THIRD)
+        x = (
+            bench
+            + self.end_below_pivot * (math.sin(BASE_FLEXION) - math.sin(flexion))
+            + self.alignment.foot_forward
+        )
+        knee = self.person.knee_height + self.sound_lift + self.alignment.length_change
+        y = self.foot.sole_height - knee + self.pivot_below_knee * math.cos(flexion)
+        return (
+            x * math.cos(flexion) - y * math.sin(flexion),
+            x * math.sin(flexion) + y * math.cos(flexion),
+        )
+
+    @property
+    def pylon_length(self) -> float:
+        """Socket's end to ankle axis [m]."""
+        x, y = self.ankle
+        return math.hypot(x, y + self.end_below_pivot)
+
+    @property
+    def sole(self) -> tuple[Array, Array]:
+        """The unloaded sole's elements in the prosthesis' frame: forward and up [m]."""
+        return sole_in_prosthesis(self)
+
+
+def sole_in_prosthesis(limb: Limb) -> tuple[Array, Array]:
+    """Return the unloaded sole's elements in the prosthesis' frame: forward and up [m].
+
+    Dorsiflexion turns the sole about the ankle axis.  A heel rise other than the foot's own turns
+    it about the forefoot's contact, 0.70 of the foot's length ahead of the heel's, and so lifts
+    the ankle as well.
+    """
+    elements = solved_sole(limb.foot)
+    foot = limb.foot
+    lift = ankle_lift(limb.alignment.heel_rise, foot.heel_rise, foot.length, foot.heel_lever)
+    turn = limb.sole_tilt - limb.alignment.socket_flexion
+    c, s = math.cos(turn), math.sin(turn)
+    x, y = elements.forward, elements.up
+    ankle_x, ankle_y = limb.ankle
+    flexion = limb.alignment.socket_flexion
+    return (
+        ankle_x + x * c - y * s + lift * math.sin(flexion),
+        ankle_y + x * s + y * c - lift * math.cos(flexion),
+    )
+
+
+def prosthesis_bodies(limb: Limb) -> Bodies:
+    """Return socket, pylon and foot as one rigid body.
+
+    Socket and pylon as thin rods (enclosed limb with end gap; socket's end to ankle), the foot as a
+    rod of its length at half its height, its middle 0.25 of its length ahead of the ankle axis.
+    """
+    ankle_x, ankle_y = limb.ankle
+    top, end = limb.socket_depth / 2.0, -limb.end_below_pivot
+    foot = limb.foot
+    turn = limb.sole_tilt - limb.alignment.socket_flexion
+    ahead = (0.5 - HEEL_BEHIND_ANKLE) * foot.length
+    below = -foot.sole_height / 2.0
+    length = limb.pylon_length
+    parts = (
+        (limb.socket.mass, 0.0, (top + end) / 2.0, top - end),
+        (limb.pylon.mass(length), ankle_x / 2.0, (ankle_y + end) / 2.0, length),
+        (
+            foot.mass,
+            ankle_x + ahead * math.cos(turn) - below * math.sin(turn),
+            ankle_y + ahead * math.sin(turn) + below * math.cos(turn),
+            foot.length,
+        ),
+    )
+    mass = sum(part[0] for part in parts)
+    forward = sum(m * x for m, x, _, _ in parts) / mass
+    up = sum(m * y for m, _, y, _ in parts) / mass
+    inertia = sum(
+        m * (size**2 / 12.0 + (x - forward) ** 2 + (y - up) ** 2) for m, x, y, size in parts
+    )
+    return Bodies(mass=mass, forward=forward, up=up, inertia=inertia)
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Columns:
+    """The numbers that the equations take for one run: one column of each flat array."""
+
+    parameter: Array  # [PARAMETERS]
+    sole: Array  # [SOLE_ROWS]
+    reference: Array  # [REFERENCE_ROWS]
+    state: Array  # [STATES] at touch-down
+
+
+def limb_columns(limb: Limb) -> Columns:
+    """Return a limb as the columns that the equations take.
+
+    At touch-down the ankle axis is at x = 0 and the lowest element of the sole touches the floor.
+
+    Raises:
+        RangeError: the limb cannot be built (pylon shorter than the unit needs, for example).
+    """
+    forward, up = sole_in_prosthesis(limb)
+    elements = solved_sole(limb.foot)
+    sole = np.empty(rows.SOLE_ROWS)
+    sole[rows.SOLE_FORWARD :: 4] = forward
+    sole[rows.SOLE_UP :: 4] = up
+    sole[rows.SOLE_STIFFNESS :: 4] = elements.stiffness
+    sole[rows.SOLE_LOSS :: 4] = elements.loss
+    wearer = limb.wearer
+    reference = np.concatenate(
+        (spline_coefficients(wearer.thigh), spline_coefficients(wearer.knee))
+    )
+    parameter = _parameters(limb)
+    state = _touch_down(limb, forward, up)
+    return Columns(parameter=parameter, sole=sole, reference=reference, state=state)
+
+
+def _parameters(limb: Limb) -> Array:
+    upper, lower = thigh(limb.person), residual_limb(limb.person, limb.residual_limb_length)
+    body = prosthesis_bodies(limb)
+    wearer = limb.wearer
+    weight = limb.body_weight
+    p = np.zeros(rows.PARAMETERS)
+    p[rows.GRAVITY] = GRAVITY
+    p[rows.MASS_HIP] = limb.person.mass - upper.mass - lower.mass - body.mass
+    p[rows.MASS_THIGH : rows.INERTIA_THIGH + 1] = (
+        upper.mass, upper.length, upper.centre, upper.inertia,
+    )
+    p[rows.MASS_RESIDUAL : rows.INERTIA_RESIDUAL + 1] = (
+        lower.mass, limb.pivot_below_knee, lower.centre, lower.inertia,
+    )
+    p[rows.MASS_PROSTHESIS : rows.INERTIA_PROSTHESIS + 1] = (
+        body.mass, body.forward, body.up, body.inertia,
+    )
+    p[rows.SOCKET_STIFFNESS] = limb.socket.rotational_stiffness
+    p[rows.SOCKET_DAMPING] = limb.socket.rotational_damping
+    p[rows.FRICTION] = limb.friction
+    p[rows.SHEAR_SHARPNESS] = SHEAR_SHARPNESS
+    p[rows.SHEAR_DAMPING] = SHEAR_DAMPING
+    p[rows.SOLE_QUICKNESS] = QUICKNESS
+    p[rows.SOLE_ONSET] = ONSET
+    p[rows.HIP_STIFFNESS : rows.TRUNK_SPEED + 1] = (
+        wearer.hip_stiffness, wearer.hip_damping, wearer.knee_stiffness, wearer.knee_damping,
+        wearer.trunk_damping, wearer.trunk_speed,
+    )
+    p[rows.REFERENCE_TIME] = REFERENCE_SPAN * wearer.stance_time
+    p[rows.STANCE_TIME] = wearer.stance_time
+    p[rows.LEAVES_TIME] = wearer.leaves * wearer.stance_time
+    p[rows.ARRIVES_TIME] = wearer.arrives * wearer.stance_time
+    p[rows.OTHER_UP : rows.OTHER_UP + 4] = np.multiply(weight, wearer.leaving_up)
+    p[rows.OTHER_FORWARD : rows.OTHER_FORWARD + 4] = np.multiply(weight, wearer.leaving_forward)
+    p[rows.NEXT_UP : rows.NEXT_UP + 4] = np.multiply(weight, wearer.arriving_up)
+    p[rows.NEXT_FORWARD : rows.NEXT_FORWARD + 4] = np.multiply(weight, wearer.arriving_forward)
+    p[rows.ANKLE_FORWARD], p[rows.ANKLE_UP] = limb.ankle
+    p[rows.SOLE_SLOPE] = limb.sole_tilt - limb.alignment.socket_flexion
+    p[rows.HEEL_END] = -limb.foot.heel_lever
+    p[rows.TOE_END] = limb.foot.toe_lever
+    p[rows.LEG_LENGTH] = limb.leg_length
+    p[rows.SOCKET_DEPTH] = limb.socket_depth
+    p[rows.BODY_WEIGHT] = weight
+    return p
+
+
+def touch_down_hip(
+    thigh_lean: float, shank_lean: float, lengths: tuple[float, float], forward: Array, up: Array,
+    ankle: tuple[float, float],
+) -> tuple[float, float]:
+    """Return the hip's place [m] at which the sole just touches the floor, the ankle at x = 0."""
+    c, s = math.cos(shank_lean), math.sin(shank_lean)
+    low = float(np.min(up * c - forward * s))
+    x = lengths[0] * math.sin(thigh_lean) + lengths[1] * s - (ankle[0] * c + ankle[1] * s)
+    y = lengths[0] * math.cos(thigh_lean) + lengths[1] * c - low
+    return x, y
+
+
+def _touch_down(limb: Limb, forward: Array, up: Array) -> Array:
+    wearer = limb.wearer
+    lean = wearer.start_thigh + wearer.start_flexion
+    rate = wearer.start_thigh_rate + wearer.start_flexion_rate
+    state = np.zeros(rows.STATES)
+    lengths = (limb.person.thigh_length, limb.pivot_below_knee)
+    state[rows.HIP_X], state[rows.HIP_Y] = touch_down_hip(
+        wearer.start_thigh, lean, lengths, forward, up, limb.ankle
+    )
+    state[rows.THIGH] = wearer.start_thigh
+    state[rows.RESIDUAL] = lean
+    state[rows.PROSTHESIS] = lean
+    state[rows.HIP_VX] = wearer.start_forward_speed
+    state[rows.HIP_VY] = wearer.start_upward_speed
+    state[rows.THIGH_RATE] = wearer.start_thigh_rate
+    state[rows.RESIDUAL_RATE] = rate
+    state[rows.PROSTHESIS_RATE] = rate
+    return state

@@ -1,0 +1,168 @@
+"""Where each quantity lies in the flat arrays (row numbers), shared by every engine.
+
+SI units and radians.  An entry of row R and lane i lies at ``R * W + i``.
+"""
+
+W = 16  # lanes in a block (row stride of every flat array)
+
+# ---- state: what is integrated -------------------------------------------------------------
+HIP_X = 0  # [m]
+HIP_Y = 1  # [m]
+THIGH = 2  # [rad] lean of the thigh
+RESIDUAL = 3  # [rad] lean of the residual limb
+PROSTHESIS = 4  # [rad] lean of the prosthesis
+HIP_VX = 5  # [m/s]
+HIP_VY = 6  # [m/s]
+THIGH_RATE = 7  # [rad/s]
+RESIDUAL_RATE = 8  # [rad/s]
+PROSTHESIS_RATE = 9  # [rad/s]
+WORK_HIP = 10  # [J] work of the hip muscles on the limb
+WORK_KNEE = 11  # [J] work of the knee muscles on the limb
+WORK_OTHER = 12  # [J] work of the other limb on the hip
+WORK_TRUNK = 13  # [J] work of the trunk on the hip
+WORK_SOLE = 14  # [J] work of the normal forces of the sole on the limb
+WORK_FRICTION = 15  # [J] work of the friction forces on the limb
+LOSS_SOCKET = 16  # [J] lost in the soft tissue and liner
+LOSS_SOLE = 17  # [J] lost in the foot
+EXCHANGED = 18  # [J] sum of the sizes of all of the above flows
+SLIP = 19  # [m] load-weighted distance slid
+ABSORBED_SOLE = 20  # [J] taken up by the foot
+ANCHOR = 21  # [m] first of the tangential deflections, one for each sole element
+ELEMENTS = 24  # sole elements
+STATES = 45  # ANCHOR + ELEMENTS
+
+# ---- parameters: one column of numbers describes one run -----------------------------------
+GRAVITY = 0  # [m/s2]
+MASS_HIP = 1  # [kg] point mass at the hip: the rest of the body
+MASS_THIGH = 2
+LENGTH_THIGH = 3  # [m] hip to knee
+CENTRE_THIGH = 4  # [m] hip to centre of mass
+INERTIA_THIGH = 5  # [kg m2] about the centre of mass
+MASS_RESIDUAL = 6
+LENGTH_RESIDUAL = 7  # [m] knee to the point about which the socket turns on the limb
+CENTRE_RESIDUAL = 8  # [m] knee to centre of mass
+INERTIA_RESIDUAL = 9
+MASS_PROSTHESIS = 10
+CENTRE_FORWARD = 11  # [m] from the socket pivot, in the prosthesis' frame
+CENTRE_UP = 12  # [m]
+INERTIA_PROSTHESIS = 13
+SOCKET_STIFFNESS = 14  # [N m/rad]
+SOCKET_DAMPING = 15  # [N m s/rad]
+FRICTION = 16  # [-] coefficient of the sole on the floor
+SHEAR_SHARPNESS = 17  # [1/m] friction is used up when the tangential deflection times this is 1.5
+SHEAR_DAMPING = 18  # [s/m] tangential damping per normal force
+SOLE_QUICKNESS = 19  # [s/m] the sole's loss is fully developed when the speed times this is 3
+SOLE_ONSET = 20  # [m] depth over which an element's stiffness comes up
+HIP_STIFFNESS = 21  # [N m/rad]
+HIP_DAMPING = 22  # [N m s/rad]
+KNEE_STIFFNESS = 23
+KNEE_DAMPING = 24
+TRUNK_DAMPING = 25  # [N s/m]
+TRUNK_SPEED = 26  # [m/s] speed that the trunk holds
+REFERENCE_TIME = 27  # [s] length of the reference curves
+STANCE_TIME = 28  # [s] nominal stance time
+LEAVES_TIME = 29  # [s] the other limb has left the floor
+ARRIVES_TIME = 30  # [s] the other limb touches down
+OTHER_UP = 31  # 4 coefficients [N], leaving
+OTHER_FORWARD = 35  # 4 coefficients [N], leaving
+NEXT_UP = 39  # 4 coefficients [N], arriving
+NEXT_FORWARD = 43  # 4 coefficients [N], arriving
+ANKLE_FORWARD = 47  # [m] ankle axis from the socket pivot, in the prosthesis' frame
+ANKLE_UP = 48  # [m]
+SOLE_SLOPE = 49  # [rad] turn of the sole in the prosthesis' frame, + toe up
+HEEL_END = 50  # [m] heel end of the sole, along the sole from the ankle axis (negative)
+TOE_END = 51  # [m] toe end of the sole
+LEG_LENGTH = 52  # [m] hip height of the sound side, standing
+SOCKET_DEPTH = 53  # [m] enclosed length of the residual limb
+BODY_WEIGHT = 54  # [N]
+RUN_ON = 55  # 1 = go on after toe-off (for fitting), 0 = stop
+PARAMETERS = 56
+
+# ---- sole: four rows an element --------------------------------------------------------------
+SOLE_FORWARD = 0  # [m] from the socket pivot, in the prosthesis' frame
+SOLE_UP = 1  # [m]
+SOLE_STIFFNESS = 2  # [N/m]
+SOLE_LOSS = 3  # [-] share by which the force differs between loading and unloading
+SOLE_ROWS = 96  # 4 * ELEMENTS
+HEEL_ELEMENTS = 8  # the first ones belong to the heel
+FOREFOOT_ELEMENTS = 8  # the last ones belong to the forefoot
+
+# ---- reference curves: coefficients of uniform cubic splines ------------------------------------
+NODES = 17
+COEFFICIENTS = 19  # NODES + 2
+THIGH_CURVE = 0
+KNEE_CURVE = 19
+REFERENCE_ROWS = 38
+
+# ---- channels: what is recorded at every step -------------------------------------------------
+# rows 0..9 are the first ten of the state
+FORCE_UP = 10  # [N] ground on foot
+FORCE_FORWARD = 11  # [N]
+FORCE_MOMENT = 12  # [N m] sum of normal force times its x
+DEPTH = 13  # [m] deepest sole element; negative when the foot is clear
+DEPTH_HEEL = 14  # [m]
+DEPTH_FOREFOOT = 15  # [m]
+DEPTH_RATE = 16  # [m/s]
+DEPTH_HEEL_RATE = 17  # [m/s]
+DEPTH_FOREFOOT_RATE = 18  # [m/s]
+MOMENT_HIP = 19  # [N m] of the hip muscles on the thigh
+MOMENT_KNEE = 20  # [N m] of the knee muscles, + flexes
+MOMENT_SOCKET = 21  # [N m] of the prosthesis on the residual limb, + flexing
+SOCKET_SHEAR = 22  # [N] of the prosthesis on the residual limb, across it, + forward
+SOCKET_THRUST = 23  # [N] along it, + towards the knee
+OTHER_FORCE_UP = 24  # [N]
+OTHER_FORCE_FORWARD = 25  # [N]
+STORED_SOLE = 26  # [J] taken up by the sole minus what it lost
+SLIDING = 27  # [m] slid so far
+CHANNELS = 28
+
+# ---- scratch rows within one evaluation --------------------------------------------------------
+S_THIGH = 0
+C_THIGH = 1
+S_RESIDUAL = 2
+C_RESIDUAL = 3
+S_PROSTHESIS = 4
+C_PROSTHESIS = 5
+PIVOT_X = 6
+PIVOT_Y = 7
+PIVOT_VX = 8
+PIVOT_VY = 9
+SLIDE_SPEED = 10
+SUM_UP = 11
+SUM_FORWARD = 12
+SUM_MOMENT = 13
+SUM_POWER = 14
+SUM_LOSS = 15
+SUM_SLIP = 16
+LOW = 17
+LOW_RATE = 18
+LOW_HEEL = 19
+LOW_HEEL_RATE = 20
+LOW_FOREFOOT = 21
+LOW_FOREFOOT_RATE = 22
+TORQUE_HIP = 23
+TORQUE_KNEE = 24
+PUSH_X = 25
+PUSH_Y = 26
+TRUNK_PUSH = 27
+SCRATCH = 28
+
+# ---- endings ------------------------------------------------------------------------------------
+RUNNING = 0
+TOE_OFF = 1
+FELL_FORWARD = 2
+FELL_BACKWARD = 3
+KNEE_COLLAPSED = 4
+FOOT_SLIPPED = 5
+STEP_LIMIT = 6
+NOT_FINITE = 7
+ENERGY_DRIFT = 8
+
+# ---- ends: how each run ended ---------------------------------------------------------------------
+ENDING = 0  # one of the above
+END_TIME = 1  # [s]
+END_STEP = 2  # last recorded step at or before the end
+ENERGY_START = 3  # [J] kinetic, potential and socket spring
+ENERGY_END = 4  # [J]
+END_STATE = 5  # first of the final state
+ENDS = 50  # END_STATE + STATES

@@ -1,0 +1,16 @@
+"""The right-hand side: the rate of change of the whole state of a block of runs."""
+
+from simgait.physics.chain import accelerate, count_flows, place_chain
+from simgait.physics.sole import clear_sums, press_sole
+from simgait.physics.wearer import joint_torques, other_support
+
+
+def move(lanes, time, state, parameter, sole, reference, scratch, rate):
+    """Fill `rate` with d(state)/dt at `time` [s] for the first `lanes` runs of the block."""
+    place_chain(lanes, state, parameter, scratch)
+    joint_torques(lanes, time, state, parameter, reference, scratch)
+    other_support(lanes, time, state, parameter, scratch)
+    clear_sums(lanes, scratch)
+    press_sole(lanes, state, parameter, sole, scratch, rate)
+    accelerate(lanes, state, parameter, scratch, rate)
+    count_flows(lanes, state, parameter, scratch, rate)

@@ -1,0 +1,96 @@
+"""What is written down at every step."""
+
+from simgait.physics.layout import (
+    ABSORBED_SOLE, C_PROSTHESIS, C_RESIDUAL, CENTRE_FORWARD, CENTRE_UP, CHANNELS, DEPTH,
+    DEPTH_FOREFOOT, DEPTH_FOREFOOT_RATE, DEPTH_HEEL, DEPTH_HEEL_RATE, DEPTH_RATE, ELEMENTS,
+    FOREFOOT_ELEMENTS, FORCE_FORWARD, FORCE_MOMENT, FORCE_UP, GRAVITY, HEEL_ELEMENTS, HIP_VX,
+    HIP_VY, LENGTH_RESIDUAL, LENGTH_THIGH, LOSS_SOLE, MASS_PROSTHESIS, MOMENT_HIP, MOMENT_KNEE,
+    MOMENT_SOCKET, OTHER_FORCE_FORWARD, OTHER_FORCE_UP, PIVOT_VY, PIVOT_X, PIVOT_Y, PROSTHESIS,
+    PROSTHESIS_RATE, PUSH_X, PUSH_Y, RESIDUAL, RESIDUAL_RATE, S_PROSTHESIS, S_RESIDUAL, S_THIGH,
+    C_THIGH, SLIDING, SLIP, SOCKET_DAMPING, SOCKET_SHEAR, SOCKET_STIFFNESS, SOCKET_THRUST,
+    SOLE_FORWARD, SOLE_UP, STORED_SOLE, SUM_FORWARD, SUM_MOMENT, SUM_UP, THIGH_RATE, TORQUE_HIP,
+    TORQUE_KNEE, W, WORK_SOLE,
+)
+
+
+def record_depths(lanes, row, state, sole, scratch, curves):
+    """Write depth and sinking speed of the deepest element of the sole, its heel, its forefoot."""
+    lanes = min(lanes, W)
+    for i in range(lanes):
+        curves[row + DEPTH_HEEL * W + i] = -1.0
+        curves[row + DEPTH_FOREFOOT * W + i] = -1.0
+        curves[row + DEPTH * W + i] = -1.0
+    for e in range(ELEMENTS):
+        for i in range(lanes):
+            a = sole[(4 * e + SOLE_FORWARD) * W + i]
+            b = sole[(4 * e + SOLE_UP) * W + i]
+            c = scratch[C_PROSTHESIS * W + i]
+            s = scratch[S_PROSTHESIS * W + i]
+            depth = a * s - b * c - scratch[PIVOT_Y * W + i]
+            sinking = state[PROSTHESIS_RATE * W + i] * (a * c + b * s) - scratch[PIVOT_VY * W + i]
+            if depth > curves[row + DEPTH * W + i]:
+                curves[row + DEPTH * W + i] = depth
+                curves[row + DEPTH_RATE * W + i] = sinking
+            if e < HEEL_ELEMENTS and depth > curves[row + DEPTH_HEEL * W + i]:
+                curves[row + DEPTH_HEEL * W + i] = depth
+                curves[row + DEPTH_HEEL_RATE * W + i] = sinking
+            if e >= ELEMENTS - FOREFOOT_ELEMENTS and depth > curves[row + DEPTH_FOREFOOT * W + i]:
+                curves[row + DEPTH_FOREFOOT * W + i] = depth
+                curves[row + DEPTH_FOREFOOT_RATE * W + i] = sinking
+
+
+def record_forces(lanes, row, state, parameter, scratch, rate, curves):
+    """Write state, ground force, joint moments and the load between socket and residual limb.
+
+    The load on the residual limb follows from Newton's law of the prosthesis: what the ground and
+    gravity give it, less its mass times the acceleration of its centre.
+    """
+    lanes = min(lanes, W)
+    for j in range(10):
+        for i in range(lanes):
+            curves[row + j * W + i] = state[j * W + i]
+    for i in range(lanes):
+        p = parameter
+        s1 = scratch[S_THIGH * W + i]
+        c1 = scratch[C_THIGH * W + i]
+        s2 = scratch[S_RESIDUAL * W + i]
+        c2 = scratch[C_RESIDUAL * W + i]
+        s3 = scratch[S_PROSTHESIS * W + i]
+        c3 = scratch[C_PROSTHESIS * W + i]
+        w1 = state[THIGH_RATE * W + i]
+        w2 = state[RESIDUAL_RATE * W + i]
+        w3 = state[PROSTHESIS_RATE * W + i]
+        e1 = rate[THIGH_RATE * W + i]
+        e2 = rate[RESIDUAL_RATE * W + i]
+        e3 = rate[PROSTHESIS_RATE * W + i]
+        l1 = p[LENGTH_THIGH * W + i]
+        l2 = p[LENGTH_RESIDUAL * W + i]
+        rx = p[CENTRE_FORWARD * W + i] * c3 + p[CENTRE_UP * W + i] * s3
+        ry = p[CENTRE_UP * W + i] * c3 - p[CENTRE_FORWARD * W + i] * s3
+        ax = rate[HIP_VX * W + i] - l1 * (e1 * c1 - w1 * w1 * s1) - l2 * (e2 * c2 - w2 * w2 * s2)
+        ay = rate[HIP_VY * W + i] + l1 * (e1 * s1 + w1 * w1 * c1) + l2 * (e2 * s2 + w2 * w2 * c2)
+        ax += e3 * ry - w3 * w3 * rx
+        ay -= e3 * rx + w3 * w3 * ry
+        m3 = p[MASS_PROSTHESIS * W + i]
+        fx = scratch[SUM_FORWARD * W + i]
+        fy = scratch[SUM_UP * W + i]
+        px = fx - m3 * ax
+        py = fy - m3 * (ay + p[GRAVITY * W + i])
+        curves[row + FORCE_UP * W + i] = fy
+        curves[row + FORCE_FORWARD * W + i] = fx
+        curves[row + FORCE_MOMENT * W + i] = (
+            scratch[SUM_MOMENT * W + i] + fy * scratch[PIVOT_X * W + i]
+        )
+        curves[row + MOMENT_HIP * W + i] = scratch[TORQUE_HIP * W + i]
+        curves[row + MOMENT_KNEE * W + i] = scratch[TORQUE_KNEE * W + i]
+        curves[row + MOMENT_SOCKET * W + i] = p[SOCKET_STIFFNESS * W + i] * (
+            state[PROSTHESIS * W + i] - state[RESIDUAL * W + i]
+        ) + p[SOCKET_DAMPING * W + i] * (w3 - w2)
+        curves[row + SOCKET_SHEAR * W + i] = px * c2 - py * s2
+        curves[row + SOCKET_THRUST * W + i] = px * s2 + py * c2
+        curves[row + OTHER_FORCE_UP * W + i] = scratch[PUSH_Y * W + i]
+        curves[row + OTHER_FORCE_FORWARD * W + i] = scratch[PUSH_X * W + i]
+        curves[row + STORED_SOLE * W + i] = (
+            -state[WORK_SOLE * W + i] - state[LOSS_SOLE * W + i]
+        )
+        curves[row + SLIDING * W + i] = state[SLIP * W + i]

@@ -1,0 +1,100 @@
+"""The sole on the floor: a strip of springs that harden, lose energy, and stick or slide."""
+
+from simgait.physics.layout import (
+    ANCHOR, C_PROSTHESIS, ELEMENTS, FOREFOOT_ELEMENTS, FRICTION, HEEL_ELEMENTS, LOW, LOW_FOREFOOT,
+    LOW_FOREFOOT_RATE, LOW_HEEL, LOW_HEEL_RATE, LOW_RATE, PIVOT_VX, PIVOT_VY, PIVOT_X, PIVOT_Y,
+    PROSTHESIS_RATE, S_PROSTHESIS, SHEAR_DAMPING, SHEAR_SHARPNESS, SLIDE_SPEED, SOLE_FORWARD,
+    SOLE_LOSS, SOLE_ONSET, SOLE_QUICKNESS, SOLE_STIFFNESS, SOLE_UP, SUM_FORWARD, SUM_LOSS, SUM_MOMENT,
+    SUM_POWER, SUM_SLIP, SUM_UP, W,
+)
+
+
+FULL_SLIDE = 10.0 / 3.0  # [-] from break-away at 1.2 to full sliding at 1.5
+FULL_TOUCH = 2000.0  # [1/m] an element holds the floor fully when 0.5 mm deep
+RELEASE = 200.0  # [1/s] a lifted element forgets its deflection in 5 ms
+
+
+def clear_sums(lanes, scratch):
+    """Set the sums over the sole to nothing."""
+    for i in range(lanes):
+        scratch[SUM_UP * W + i] = 0.0
+        scratch[SUM_FORWARD * W + i] = 0.0
+        scratch[SUM_MOMENT * W + i] = 0.0
+        scratch[SUM_POWER * W + i] = 0.0
+        scratch[SUM_LOSS * W + i] = 0.0
+        scratch[SUM_SLIP * W + i] = 0.0
+
+
+def element_base(stiffness, depth, onset, y):
+    """Elastic force of an element over 27 + 9 y^2: k d^3 / (d + a)^2, see `press_sole` [N]."""
+    reach = depth + onset
+    return stiffness * depth * depth * depth / (reach * reach * (27.0 + 9.0 * y * y))
+
+
+def lost_force(stiffness, loss, depth, onset, y):
+    """Part of an element's normal force that is not given back [N]."""
+    return element_base(stiffness, depth, onset, y) * loss * y * (27.0 + y * y)
+
+
+def normal_force(stiffness, loss, depth, onset, y):
+    """Normal force of an element at depth >= 0 [m]; y = sinking speed * quickness in -3..3 [N]."""
+    below = 27.0 + 9.0 * y * y
+    return element_base(stiffness, depth, onset, y) * (below + loss * y * (27.0 + y * y))
+
+
+def press_sole(lanes, state, parameter, sole, scratch, rate):
+    """Add every element's ground force to the sums and fill the rate of its tangential deflection.
+
+    With depth d and sinking speed v the normal force is
+        N = k d^3 / (d + a)^2 * (1 + eta S(v / v0)):
+    cubic at touch-down (so that force, slope and curvature begin at nothing), a straight line of
+    slope k when pressed deep, and larger by the share eta on loading than on unloading; S is the
+    odd rational function y (27 + y^2) / (27 + 9 y^2) held at +-1 beyond |y| = 3, where its first
+    two derivatives vanish.  N never pulls, because eta < 1.
+
+    The force acts where the element meets the floor; there the foot as a rigid body moves at the
+    speed `SLIDE_SPEED`, the same for all elements.  The tangential deflection s follows that speed
+    until the friction is nearly used up, and slides beyond (elastic-plastic deflection with a
+    break-away below which nothing creeps; Dupont et al. 2002, IEEE Trans Automat Contr 47:787).
+    The tangential force is -mu N C(s/s0 + damping), with C(x) = x - 4 x^3 / 27 up to its top at
+    |x| = 1.5: never more than mu N.
+    """
+    lanes = min(lanes, W)
+    for e in range(ELEMENTS):
+        for i in range(lanes):
+            a = sole[(4 * e + SOLE_FORWARD) * W + i]
+            b = sole[(4 * e + SOLE_UP) * W + i]
+            c = scratch[C_PROSTHESIS * W + i]
+            s = scratch[S_PROSTHESIS * W + i]
+            ahead = a * c + b * s
+            depth = a * s - b * c - scratch[PIVOT_Y * W + i]
+            sinking = state[PROSTHESIS_RATE * W + i] * ahead - scratch[PIVOT_VY * W + i]
+            d = max(depth, 0.0)
+            onset = parameter[SOLE_ONSET * W + i]
+            y = min(max(sinking * parameter[SOLE_QUICKNESS * W + i], -3.0), 3.0)
+            stiffness = sole[(4 * e + SOLE_STIFFNESS) * W + i]
+            loss = sole[(4 * e + SOLE_LOSS) * W + i]
+            normal = normal_force(stiffness, loss, d, onset, y)
+            lost = lost_force(stiffness, loss, d, onset, y)
+
+            slide = scratch[SLIDE_SPEED * W + i]
+            stretch = state[(ANCHOR + e) * W + i]
+            deflection = stretch * parameter[SHEAR_SHARPNESS * W + i]
+            sense = 1.0 if deflection > 0.0 else -1.0
+            used = min(max((sense * deflection - 1.2) * FULL_SLIDE, 0.0), 1.0)
+            yielding = used * used * (3.0 - 2.0 * used) * max(sense * slide, 0.0)
+            touch = min(d * FULL_TOUCH, 1.0)
+            touch = touch * touch * (3.0 - 2.0 * touch)
+            moving = touch * (slide - sense * yielding)
+            rate[(ANCHOR + e) * W + i] = moving - (1.0 - touch) * RELEASE * stretch
+            mu = parameter[FRICTION * W + i]
+            x = deflection + parameter[SHEAR_DAMPING * W + i] * moving
+            x = min(max(x, -1.5), 1.5)
+            forward = -mu * normal * x * (1.0 - 4.0 / 27.0 * x * x)
+
+            scratch[SUM_UP * W + i] += normal
+            scratch[SUM_FORWARD * W + i] += forward
+            scratch[SUM_MOMENT * W + i] += normal * ahead
+            scratch[SUM_POWER * W + i] += normal * sinking
+            scratch[SUM_LOSS * W + i] += lost * sinking
+            scratch[SUM_SLIP * W + i] += normal * yielding

@@ -1,0 +1,169 @@
+"""One block of stances, from touch-down to each run's ending, by Runge and Kutta's method."""
+
+from simgait.physics.layout import (
+    CHANNELS, DEPTH, DEPTH_RATE, END_STATE, END_STEP, END_TIME, ENDING, ENERGY_DRIFT, ENERGY_END,
+    ENERGY_START, FELL_BACKWARD, FELL_FORWARD, FOOT_SLIPPED, HIP_X, HIP_Y, KNEE_COLLAPSED,
+    LEG_LENGTH, NOT_FINITE, PIVOT_X, RESIDUAL, RUN_ON, RUNNING, SLIP, STANCE_TIME, STATES,
+    STEP_LIMIT, THIGH, TOE_OFF, W,
+)
+from simgait.physics.ledger import mechanical_energy
+from simgait.physics.motion import move
+from simgait.physics.record import record_depths, record_forces
+
+EARLIEST_TOE_OFF = 0.5  # share of the nominal stance time before which lost contact is a bounce
+LATEST_END = 1.5  # share of the nominal stance time at which a run is stopped
+LOWEST_HIP = 0.6  # share of the leg length below which the wearer has fallen
+FARTHEST_HIP = 0.75  # share of the leg length ahead of or behind the socket at which he has fallen
+MOST_FLEXION = 1.75  # [rad] knee flexion at which the knee has collapsed
+MOST_EXTENSION = -0.35  # [rad]
+FARTHEST_SLIP = 0.10  # [m]
+
+
+def advance(lanes, time, step, state, parameter, sole, reference, scratch, rate, base, first, total):
+    """Carry `state` on by one step of the classical Runge-Kutta method (order 4).
+
+    `rate` holds d(state)/dt at the start.  On return `base` and `first` hold the state and its
+    rate as they were at the start.
+    """
+    half = 0.5 * step
+    lanes = min(lanes, W)
+    for j in range(STATES):
+        for i in range(lanes):
+            k = rate[j * W + i]
+            base[j * W + i] = state[j * W + i]
+            first[j * W + i] = k
+            total[j * W + i] = k
+            state[j * W + i] += half * k
+    move(lanes, time + half, state, parameter, sole, reference, scratch, rate)
+    for j in range(STATES):
+        for i in range(lanes):
+            k = rate[j * W + i]
+            total[j * W + i] += 2.0 * k
+            state[j * W + i] = base[j * W + i] + half * k
+    move(lanes, time + half, state, parameter, sole, reference, scratch, rate)
+    for j in range(STATES):
+        for i in range(lanes):
+            k = rate[j * W + i]
+            total[j * W + i] += 2.0 * k
+            state[j * W + i] = base[j * W + i] + step * k
+    move(lanes, time + step, state, parameter, sole, reference, scratch, rate)
+    sixth = step / 6.0
+    for j in range(STATES):
+        for i in range(lanes):
+            state[j * W + i] = base[j * W + i] + sixth * (total[j * W + i] + rate[j * W + i])
+
+
+def hermite(u, step, y0, d0, y1, d1):
+    """Cubic through y0 and y1 with the slopes d0 and d1, at the share u of the step."""
+    v = 1.0 - u
+    return (
+        v * v * (1.0 + 2.0 * u) * y0
+        + u * v * v * step * d0
+        + u * u * (3.0 - 2.0 * u) * y1
+        - u * u * v * step * d1
+    )
+
+
+def crossing(step, y0, d0, y1, d1):
+    """Share of the step at which the cubic through y0 and y1, of opposite sign, is zero."""
+    low = 0.0
+    high = 1.0
+    for _ in range(50):
+        middle = 0.5 * (low + high)
+        y = hermite(middle, step, y0, d0, y1, d1)
+        if (y > 0.0) == (y0 > 0.0):
+            low = middle
+        else:
+            high = middle
+    return 0.5 * (low + high)
+
+
+def ending_of(i, time, row, state, parameter, scratch, curves):
+    """The ending that lane `i` has reached at this step, or RUNNING."""
+    leg = parameter[LEG_LENGTH * W + i]
+    flexion = state[RESIDUAL * W + i] - state[THIGH * W + i]
+    ahead = state[HIP_X * W + i] - scratch[PIVOT_X * W + i]
+    sound = state[HIP_X * W + i] * 0.0 + flexion * 0.0
+    stance = parameter[STANCE_TIME * W + i]
+    if not sound == 0.0:
+        return NOT_FINITE
+    if parameter[RUN_ON * W + i] == 0.0:
+        if (
+            curves[row + DEPTH * W + i] < 0.0
+            and time > EARLIEST_TOE_OFF * stance
+            and curves[row - CHANNELS * W + DEPTH * W + i] >= 0.0
+        ):
+            return TOE_OFF
+        if flexion > MOST_FLEXION or flexion < MOST_EXTENSION:
+            return KNEE_COLLAPSED
+        if state[HIP_Y * W + i] < LOWEST_HIP * leg or abs(ahead) > FARTHEST_HIP * leg:
+            return FELL_FORWARD if ahead > 0.0 else FELL_BACKWARD
+        if state[SLIP * W + i] > FARTHEST_SLIP:
+            return FOOT_SLIPPED
+    if time > LATEST_END * stance:
+        return STEP_LIMIT
+    return RUNNING
+
+
+def close_run(i, n, ending, step, state, rate, base, first, parameter, curves, ends):
+    """Write lane `i`'s ending, its time and its final state, toe-off located within the step."""
+    u = 1.0
+    if ending == TOE_OFF:
+        row = n * CHANNELS * W + i
+        before = row - CHANNELS * W
+        u = crossing(
+            step,
+            curves[before + DEPTH * W],
+            curves[before + DEPTH_RATE * W],
+            curves[row + DEPTH * W],
+            curves[row + DEPTH_RATE * W],
+        )
+    for j in range(STATES):
+        k = j * W + i
+        if ending == TOE_OFF:
+            ends[END_STATE * W + k] = hermite(u, step, base[k], first[k], state[k], rate[k])
+        else:
+            ends[END_STATE * W + k] = state[k]
+    ends[ENDING * W + i] = ending
+    ends[END_TIME * W + i] = (n - 1 + u) * step
+    ends[END_STEP * W + i] = n - 1 if u < 1.0 else n
+    ends[ENERGY_END * W + i] = mechanical_energy(i, ends, END_STATE, parameter)
+
+
+def run_stance(
+    lanes, steps, step, state, parameter, sole, reference,
+    scratch, rate, base, first, total, curves, ends,
+):
+    """Run a block until every lane has ended or `steps` are done; returns the steps recorded.
+
+    `curves` receives CHANNELS rows a step, `ends` one column a run.
+    """
+    for i in range(lanes):
+        ends[ENDING * W + i] = RUNNING
+        ends[ENERGY_START * W + i] = mechanical_energy(i, state, 0, parameter)
+    move(lanes, 0.0, state, parameter, sole, reference, scratch, rate)
+    record_forces(lanes, 0, state, parameter, scratch, rate, curves)
+    record_depths(lanes, 0, state, sole, scratch, curves)
+    n = 0
+    open_runs = lanes
+    while_open = 1
+    for n in range(1, steps):
+        advance(
+            lanes, (n - 1) * step, step, state, parameter, sole, reference,
+            scratch, rate, base, first, total,
+        )
+        row = n * CHANNELS * W
+        move(lanes, n * step, state, parameter, sole, reference, scratch, rate)
+        record_forces(lanes, row, state, parameter, scratch, rate, curves)
+        record_depths(lanes, row, state, sole, scratch, curves)
+        for i in range(lanes):
+            if ends[ENDING * W + i] == RUNNING:
+                ending = ending_of(i, n * step, row, state, parameter, scratch, curves)
+                if ending != RUNNING:
+                    close_run(
+                        i, n, ending, step, state, rate, base, first, parameter, curves, ends
+                    )
+                    open_runs -= 1
+        if open_runs == 0:
+            return n + 1
+    return steps
