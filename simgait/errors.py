@@ -73,7 +73,7 @@ def one_line(text: str) -> str:
 
 
 def shown(value: object) -> str:
-    """Return a value as a message repeats it: its repr, on one line and not too long.
+    """Return a value as a message repeats it: its repr, cut short if long.
 
     >>> shown("firm")
     "'firm'"
@@ -82,7 +82,6 @@ def shown(value: object) -> str:
         text = repr(value)
     except (ValueError, RecursionError):  # thousands of digits, or thousands of levels
         text = "a value too large to repeat"
-    text = one_line(text[: 2 * LONGEST_SHOWN_VALUE])
     return text if len(text) <= LONGEST_SHOWN_VALUE else text[: LONGEST_SHOWN_VALUE - 3] + "..."
 
 

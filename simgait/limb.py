@@ -243,6 +243,9 @@ def _parameters(limb: Limb) -> Array:
     p[rows.OTHER_FORWARD : rows.OTHER_FORWARD + 4] = np.multiply(weight, wearer.leaving_forward)
     p[rows.NEXT_UP : rows.NEXT_UP + 4] = np.multiply(weight, wearer.arriving_up)
     p[rows.NEXT_FORWARD : rows.NEXT_FORWARD + 4] = np.multiply(weight, wearer.arriving_forward)
+    p[rows.NEXT_STIFFNESS] = wearer.arriving_stiffness
+    p[rows.NEXT_DAMPING] = wearer.arriving_damping
+    p[rows.NEXT_HEIGHT] = wearer.arriving_height + limb.sound_lift
     p[rows.ANKLE_FORWARD], p[rows.ANKLE_UP] = limb.ankle
     p[rows.SOLE_SLOPE] = limb.sole_tilt - limb.alignment.socket_flexion
     p[rows.HEEL_END] = -limb.foot.heel_lever

@@ -53,6 +53,9 @@ class Wearer:
     leaving_forward: tuple[float, ...]
     arriving_up: tuple[float, ...]
     arriving_forward: tuple[float, ...]
+    arriving_stiffness: float  # [N/m] of the arriving limb as a strut
+    arriving_damping: float  # [N s/m]
+    arriving_height: float  # [m] hip height at which the strut carries nothing
 
     def __post_init__(self) -> None:
         require(20.0, self.mass, 250.0, "Wearer.mass [kg]")
@@ -124,6 +127,9 @@ def scaled(wearer: Wearer, *, mass: float, leg_length: float, speed: float | Non
         knee_damping=wearer.knee_damping * moment * time,
         trunk_damping=wearer.trunk_damping * mass / wearer.mass / time,
         trunk_speed=wearer.trunk_speed * pace,
+        arriving_stiffness=wearer.arriving_stiffness * mass / wearer.mass / size,
+        arriving_damping=wearer.arriving_damping * mass / wearer.mass / size * math.sqrt(size),
+        arriving_height=wearer.arriving_height * size,
         start_thigh=middle + steps * (wearer.start_thigh - middle),
         start_thigh_rate=wearer.start_thigh_rate * steps / time,
         start_flexion_rate=wearer.start_flexion_rate / time,

@@ -31,7 +31,7 @@ def checked_title(data: Mapping[str, Any], fallback: str, findings: Findings) ->
             value=shown(title),
             allowed=f"one line of up to {LONGEST_TITLE} characters",
         )
-    return str(title)
+    return title if isinstance(title, str) else fallback
 
 
 def checked_tables(data: Mapping[str, Any], findings: Findings) -> dict[str, Entry]:

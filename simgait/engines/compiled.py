@@ -18,8 +18,7 @@ from types import ModuleType
 
 from simgait.engines.source import gathered_source
 
-HEADER = '''"""Generated from simgait.physics: do not edit."""
-import numba
+HEADER = '''import numba
 _compiled = numba.njit(nogil=True, cache=True, error_model="numpy")
 '''
 
@@ -47,7 +46,7 @@ def kernel() -> ModuleType:
     """Return the compiled physics as a module; the first call of a function compiles it."""
     import numba
 
-    text = HEADER + gathered_source(decorator="@_compiled")
+    text = gathered_source(header=HEADER, decorator="@_compiled")
     mark = "|".join((text, numba.__version__, platform.processor(), platform.python_version()))
     name = "kernel_" + hashlib.sha256(mark.encode()).hexdigest()[:16]
     path = cache_folder() / f"{name}.py"

@@ -30,18 +30,18 @@ def module_text(name: str) -> str:
     return (resources.files("simgait.physics") / f"{name}.py").read_text(encoding="utf-8")
 
 
-def gathered_source(decorator: str = "") -> str:
-    """Return all physics modules as the text of one module, imports dropped.
+def gathered_source(header: str = "", decorator: str = "") -> str:
+    """Return all physics modules as the text of one module, their imports of each other dropped.
 
-    ``decorator``: text set on its own line before every function, if any.
+    ``header``: text that follows the imports; ``decorator``: text set on its own line before every function, if any.
 
     Raises:
         ValueError: a function or constant is defined twice.
 
-    >>> "import" in gathered_source()
+    >>> "simgait" in gathered_source()
     False
     """
-    lines: list[str] = []
+    lines = ["from __future__ import annotations", "from math import sqrt", header]
     seen: set[str] = set()
     for name in MODULES:
         for node in ast.parse(module_text(name)).body:

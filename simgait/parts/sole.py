@@ -33,9 +33,8 @@ BENCH_LOAD = 800.0  # [N] at which the secant stiffness is taken
 BENCH_PERIOD = 1.0  # [s] of one loading and unloading
 QUICKNESS = 30.0  # [s/m] the loss is fully developed at 0.1 m/s: assumed, no published figure
 ONSET = 0.002  # [m] an element's stiffness comes up over this depth: assumed
-import os
-HEEL_ROUNDING = float(os.environ.get("HR","0.03"))
-FOREFOOT_BREAK = float(os.environ.get("FB","0.55"))
+HEEL_ROUNDING = 0.030  # [m] length of the rounded heel end: assumed
+FOREFOOT_BREAK = 0.20  # [1] share of the toe lever at which the sole begins to rise: assumed
 CYCLE_POINTS = 201
 
 Array = NDArray[np.float64]

@@ -3,6 +3,7 @@
 SI units and radians.  An entry of row R and lane i lies at ``R * W + i``.
 """
 
+NOT_A_NUMBER = 1e300 * 1e300 * 0.0
 W = 16  # lanes in a block (row stride of every flat array)
 
 # ---- state: what is integrated -------------------------------------------------------------
@@ -76,7 +77,10 @@ LEG_LENGTH = 52  # [m] hip height of the sound side, standing
 SOCKET_DEPTH = 53  # [m] enclosed length of the residual limb
 BODY_WEIGHT = 54  # [N]
 RUN_ON = 55  # 1 = go on after toe-off (for fitting), 0 = stop
-PARAMETERS = 56
+NEXT_STIFFNESS = 56  # [N/m] of the arriving limb as a strut
+NEXT_DAMPING = 57  # [N s/m]
+NEXT_HEIGHT = 58  # [m] hip height at which that strut carries nothing
+PARAMETERS = 59
 
 # ---- sole: four rows an element --------------------------------------------------------------
 SOLE_FORWARD = 0  # [m] from the socket pivot, in the prosthesis' frame
@@ -84,7 +88,7 @@ SOLE_UP = 1  # [m]
 SOLE_STIFFNESS = 2  # [N/m]
 SOLE_LOSS = 3  # [-] share by which the force differs between loading and unloading
 SOLE_ROWS = 96  # 4 * ELEMENTS
-HEEL_ELEMENTS = 8  # the first ones belong to the heel
+HEEL_ELEMENTS = 6  # the first ones belong to the heel
 FOREFOOT_ELEMENTS = 8  # the last ones belong to the forefoot
 
 # ---- reference curves: coefficients of uniform cubic splines ------------------------------------
@@ -166,3 +170,74 @@ ENERGY_START = 3  # [J] kinetic, potential and socket spring
 ENERGY_END = 4  # [J]
 END_STATE = 5  # first of the final state
 ENDS = 50  # END_STATE + STATES
+
+# ---- series: what the measures are read from, one value a recorded instant -------------------------
+Y_KNEE = 0  # [N m] external flexion moment of the knee
+Y_SOCKET = 1  # [N m] external flexing moment of the socket
+Y_UP = 2  # [N]
+Y_FORWARD = 3  # [N]
+Y_LEVER = 4  # [m] pressure point ahead of the ankle axis, along the sole; only where loaded
+Y_BEHIND = 5  # [N m] flexing moment of the ground force alone about the knee
+Y_FLEXION = 6  # [rad] knee flexion
+Y_SHANK = 7  # [rad] lean of the residual limb
+Y_SHANK_RATE = 8  # [rad/s]
+Y_HIP = 9  # [m] hip height
+Y_HIP_FALL = 10  # [m/s] downward speed of the hip
+Y_FORWARD_MARGIN = 11  # [m]
+Y_BACKWARD_MARGIN = 12  # [m]
+Y_BRIM = 13  # [N] size of the force on the limb at the brim
+Y_LIMB_END = 14  # [N] size of the force at its end
+Y_USE = 15  # [1] friction used; only where loaded
+Y_ROLL_X = 16  # [m] pressure point in the prosthesis' frame, forward
+Y_ROLL_Y = 17  # [m] up
+SERIES = 18
+
+# ---- measures, in SI ---------------------------------------------------------------------------------
+KNEE_FLEXION_PEAK = 0
+KNEE_FLEXION_PEAK_WHEN = 1
+KNEE_EXTENSION_PEAK = 2
+KNEE_EXTENSION_PEAK_WHEN = 3
+KNEE_MIDSTANCE = 4
+KNEE_FLEXION_IMPULSE = 5
+KNEE_EXTENSION_IMPULSE = 6
+FORCE_BEHIND_KNEE = 7
+LOADING_FLEXION = 8
+SOCKET_FLEXION_PEAK = 9
+SOCKET_EXTENSION_PEAK = 10
+SOCKET_COUPLE = 11
+BRIM_FORCE = 12
+LIMB_END_FORCE = 13
+SOCKET_30 = 14
+SOCKET_45 = 15
+SOCKET_75 = 16
+HEEL_LEVER = 17
+TOE_LEVER = 18
+FOOT_FLAT = 19
+HEEL_OFF = 20
+STANCE_LENGTH = 21
+ROLL_RADIUS = 22
+ROLL_CENTRE = 23
+FORWARD_MARGIN = 24
+FORWARD_MARGIN_WHEN = 25
+BACKWARD_MARGIN = 26
+BACKWARD_MARGIN_WHEN = 27
+DROP_OFF = 28
+FORWARD_THRUST = 29
+FORWARD_THRUST_ANGLE = 30
+UP_PEAK_FIRST = 31
+UP_PEAK_SECOND = 32
+BRAKING_PEAK = 33
+PROPULSIVE_PEAK = 34
+BRAKING_IMPULSE = 35
+PROPULSIVE_IMPULSE = 36
+UP_IMPULSE = 37
+LOADING_RATE = 38
+UTILISED_FRICTION = 39
+SLIP_LENGTH = 40
+FOOT_STORED = 41
+FOOT_RETURNED = 42
+FOOT_LOST = 43
+SPEED_CHANGE = 44
+HIP_RISE = 45
+LEDGER_ERROR = 46
+MEASURES = 47

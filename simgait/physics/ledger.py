@@ -1,12 +1,36 @@
 """Mechanical energy of the limb: kinetic, in gravity, and in the socket's soft tissue."""
 
 from simgait.physics.layout import (
-    CENTRE_FORWARD, CENTRE_RESIDUAL, CENTRE_THIGH, CENTRE_UP, GRAVITY, HIP_VX, HIP_VY, HIP_Y,
-    INERTIA_PROSTHESIS, INERTIA_RESIDUAL, INERTIA_THIGH, LENGTH_RESIDUAL, LENGTH_THIGH, MASS_HIP,
-    MASS_PROSTHESIS, MASS_RESIDUAL, MASS_THIGH, PROSTHESIS, PROSTHESIS_RATE, RESIDUAL,
-    RESIDUAL_RATE, SOCKET_STIFFNESS, THIGH, THIGH_RATE, W,
+    CENTRE_FORWARD,
+    CENTRE_RESIDUAL,
+    CENTRE_THIGH,
+    CENTRE_UP,
+    GRAVITY,
+    HIP_VX,
+    HIP_VY,
+    HIP_Y,
+    INERTIA_PROSTHESIS,
+    INERTIA_RESIDUAL,
+    INERTIA_THIGH,
+    LENGTH_RESIDUAL,
+    LENGTH_THIGH,
+    MASS_HIP,
+    MASS_PROSTHESIS,
+    MASS_RESIDUAL,
+    MASS_THIGH,
+    PROSTHESIS,
+    PROSTHESIS_RATE,
+    RESIDUAL,
+    RESIDUAL_RATE,
+    SOCKET_STIFFNESS,
+    THIGH,
+    THIGH_RATE,
+    W,
 )
-from simgait.physics.trigonometry import half_cosine, half_sine
+from simgait.physics.trigonometry import (
+    half_cosine,
+    half_sine,
+)
 
 
 def mechanical_energy(i, state, first, parameter):

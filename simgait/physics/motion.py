@@ -1,8 +1,18 @@
 """The right-hand side: the rate of change of the whole state of a block of runs."""
 
-from simgait.physics.chain import accelerate, count_flows, place_chain
-from simgait.physics.sole import clear_sums, press_sole
-from simgait.physics.wearer import joint_torques, other_support
+from simgait.physics.chain import (
+    accelerate,
+    count_flows,
+    place_chain,
+)
+from simgait.physics.sole import (
+    clear_sums,
+    press_sole,
+)
+from simgait.physics.wearer import (
+    joint_torques,
+    other_support,
+)
 
 
 def move(lanes, time, state, parameter, sole, reference, scratch, rate):

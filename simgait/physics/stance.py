@@ -1,14 +1,46 @@
 """One block of stances, from touch-down to each run's ending, by Runge and Kutta's method."""
 
 from simgait.physics.layout import (
-    CHANNELS, DEPTH, DEPTH_RATE, END_STATE, END_STEP, END_TIME, ENDING, ENERGY_DRIFT, ENERGY_END,
-    ENERGY_START, FELL_BACKWARD, FELL_FORWARD, FOOT_SLIPPED, HIP_X, HIP_Y, KNEE_COLLAPSED,
-    LEG_LENGTH, NOT_FINITE, PIVOT_X, RESIDUAL, RUN_ON, RUNNING, SLIP, STANCE_TIME, STATES,
-    STEP_LIMIT, THIGH, TOE_OFF, W,
+    CHANNELS,
+    DEPTH,
+    DEPTH_RATE,
+    ENDING,
+    END_STATE,
+    END_STEP,
+    END_TIME,
+    ENERGY_END,
+    ENERGY_START,
+    FELL_BACKWARD,
+    FELL_FORWARD,
+    FOOT_SLIPPED,
+    HIP_X,
+    HIP_Y,
+    KNEE_COLLAPSED,
+    LEG_LENGTH,
+    NOT_FINITE,
+    PIVOT_X,
+    RESIDUAL,
+    RUNNING,
+    RUN_ON,
+    SLIP,
+    STANCE_TIME,
+    STATES,
+    STEP_LIMIT,
+    THIGH,
+    TOE_OFF,
+    W,
 )
-from simgait.physics.ledger import mechanical_energy
-from simgait.physics.motion import move
-from simgait.physics.record import record_depths, record_forces
+from simgait.physics.ledger import (
+    mechanical_energy,
+)
+from simgait.physics.motion import (
+    move,
+)
+from simgait.physics.record import (
+    record_depths,
+    record_forces,
+)
+
 
 EARLIEST_TOE_OFF = 0.5  # share of the nominal stance time before which lost contact is a bounce
 LATEST_END = 1.5  # share of the nominal stance time at which a run is stopped
@@ -146,7 +178,6 @@ def run_stance(
     record_depths(lanes, 0, state, sole, scratch, curves)
     n = 0
     open_runs = lanes
-    while_open = 1
     for n in range(1, steps):
         advance(
             lanes, (n - 1) * step, step, state, parameter, sole, reference,

@@ -2,15 +2,19 @@
 
 from simgait.physics.layout import (
     ARRIVES_TIME,
-    FRICTION,
     HIP_DAMPING,
     HIP_STIFFNESS,
     HIP_VX,
+    HIP_VY,
+    HIP_Y,
     KNEE_CURVE,
     KNEE_DAMPING,
     KNEE_STIFFNESS,
     LEAVES_TIME,
+    NEXT_DAMPING,
     NEXT_FORWARD,
+    NEXT_HEIGHT,
+    NEXT_STIFFNESS,
     NEXT_UP,
     NODES,
     OTHER_FORWARD,
@@ -20,6 +24,7 @@ from simgait.physics.layout import (
     REFERENCE_TIME,
     RESIDUAL,
     RESIDUAL_RATE,
+    STANCE_TIME,
     THIGH,
     THIGH_CURVE,
     THIGH_RATE,
@@ -28,7 +33,6 @@ from simgait.physics.layout import (
     TRUNK_DAMPING,
     TRUNK_PUSH,
     TRUNK_SPEED,
-    STANCE_TIME,
     W,
 )
 
@@ -96,8 +100,11 @@ def joint_torques(lanes, time, state, parameter, reference, scratch):
 def other_support(lanes, time, state, parameter, scratch):
     """Fill the forces of the other limb and of the trunk on the hip [N].
 
-    The limb that leaves the floor: (1 - t/t_leaves)^3 times a cubic, zero from t_leaves on.  The limb that
-    arrives: the mirror of it from t_arrives on.  The trunk: a damper about the speed it holds.
+    The limb that leaves the floor: r^3 (c0 + c1 a + c2 a^2 + c3 a^3) with a = t/t_leaves and r = 1 - a,
+    nothing from t_leaves on.  The limb that arrives: f (c0 + r^3 (c1 + c2 r + c3 r^2)), where b runs from
+    0 at t_arrives to 1 at the nominal end of stance, f = 10 b^3 - 15 b^4 + 6 b^5 and r = 1 - b.  The arriving limb also is
+    a strut (spring and damper on the hip's height) that comes up smoothly.  The trunk: a damper
+    about the speed it holds.
     """
     lanes = min(lanes, W)
     for i in range(lanes):
@@ -106,15 +113,20 @@ def other_support(lanes, time, state, parameter, scratch):
         r = max(1.0 - a, 0.0)
         r = r * r * r
         b = (time - p[ARRIVES_TIME * W + i]) / (p[STANCE_TIME * W + i] - p[ARRIVES_TIME * W + i])
-        b = min(max(b, 0.0), 1.3)
-        q = b * b * b
+        b = min(max(b, 0.0), 1.0)
+        firm = b * b * b * (10.0 - 15.0 * b + 6.0 * b * b)
+        b = 1.0 - b
+        q = firm * b * b * b
         up = r * (
             p[OTHER_UP * W + i]
             + a * (p[(OTHER_UP + 1) * W + i] + a * (p[(OTHER_UP + 2) * W + i] + a * p[(OTHER_UP + 3) * W + i]))
         )
-        up += q * (
-            p[NEXT_UP * W + i]
-            + b * (p[(NEXT_UP + 1) * W + i] + b * (p[(NEXT_UP + 2) * W + i] + b * p[(NEXT_UP + 3) * W + i]))
+        up += firm * p[NEXT_UP * W + i] + q * (
+            p[(NEXT_UP + 1) * W + i] + b * (p[(NEXT_UP + 2) * W + i] + b * p[(NEXT_UP + 3) * W + i])
+        )
+        up += firm * (
+            p[NEXT_STIFFNESS * W + i] * (p[NEXT_HEIGHT * W + i] - state[HIP_Y * W + i])
+            - p[NEXT_DAMPING * W + i] * state[HIP_VY * W + i]
         )
         forward = r * (
             p[OTHER_FORWARD * W + i]
@@ -124,13 +136,9 @@ def other_support(lanes, time, state, parameter, scratch):
                 + a * (p[(OTHER_FORWARD + 2) * W + i] + a * p[(OTHER_FORWARD + 3) * W + i])
             )
         )
-        forward += q * (
-            p[NEXT_FORWARD * W + i]
-            + b
-            * (
-                p[(NEXT_FORWARD + 1) * W + i]
-                + b * (p[(NEXT_FORWARD + 2) * W + i] + b * p[(NEXT_FORWARD + 3) * W + i])
-            )
+        forward += firm * p[NEXT_FORWARD * W + i] + q * (
+            p[(NEXT_FORWARD + 1) * W + i]
+            + b * (p[(NEXT_FORWARD + 2) * W + i] + b * p[(NEXT_FORWARD + 3) * W + i])
         )
         scratch[PUSH_X * W + i] = forward
         scratch[PUSH_Y * W + i] = up

@@ -25,7 +25,7 @@ __all__ = ["draw_strips", "strips_height"]
 
 _NAMES = 3.75  # [inch] for number, line and label
 _HEAD, _ROW = 0.55, 0.25  # [inch] above the first row; a row
-_LETTERS = 42  # in a label of one line; longer ones take two smaller lines
+_LETTERS, _BOLD_LETTERS = 45, 39  # in a label of one line; longer ones take two smaller lines
 
 
 def strips_height(rows: int) -> float:
@@ -99,8 +99,8 @@ def _draw_names(
         if look.dashes:
             line.set_dashes(look.dashes)
         words = _row_words(comparison, index, labels[index])
-        size = 8.5 if len(words) <= _LETTERS else 6.6
-        lines = textwrap.wrap(words, _LETTERS if size > 8.0 else 50)
+        fits = len(words) <= (_BOLD_LETTERS if base else _LETTERS)
+        size, lines = (8.5, [words]) if fits else (6.6, textwrap.wrap(words, 50))
         axes.text(0.95, row, "\n".join(lines), size=size, color=ink, va="center", linespacing=1.0,
                   weight="bold" if base else "normal", gid=f"label {index + 1}")  # fmt: skip
 

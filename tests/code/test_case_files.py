@@ -93,7 +93,7 @@ def test_text_that_is_no_toml(tmp_path, text, field, words):
 
 def test_a_deep_key_and_a_huge_number_are_shown_short(tmp_path):
     path = tmp_path / "deep.toml"
-    path.write_text("person" + ".a" * 5000 + " = 1\n", encoding="utf-8")
+    path.write_text("title" + ".a" * 5000 + " = 1\n", encoding="utf-8")
     with pytest.raises(CaseError) as caught:
         read_case(path)
     assert all(len(fault.message()) < 600 for fault in caught.value.faults)

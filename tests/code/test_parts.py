@@ -120,7 +120,8 @@ def test_an_alignment_is_read_back_as_written(values):
 
 @pytest.mark.parametrize(
     ("name", "value"),
-    [("foot_forward_mm", 61.0), ("dorsiflexion_deg", -15.1), ("socket_flexion_deg", 25.1),
+    [("foot_forward_mm", 61.0), ("foot_forward_mm", -61.0),
+     ("dorsiflexion_deg", -15.1), ("socket_flexion_deg", 25.1),
      ("length_change_mm", float("inf")), ("heel_rise_mm", -1.0)],
 )  # fmt: skip
 def test_an_alignment_out_of_range_is_refused(name, value):

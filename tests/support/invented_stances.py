@@ -66,20 +66,25 @@ def _up(lean: Array, length: float) -> Array:
     return np.column_stack([np.sin(lean), np.cos(lean)]) * length
 
 
-def curves(alignment: Alignment, share: float = 1.0, instants: int = 400) -> Curves:
-    """An invented stance; `share` of it is run before it is cut off."""
-    s = np.linspace(0.0, share, instants)
-    lean = np.radians(-19.0 + 10.0 * np.sin(np.pi * np.minimum(s / 0.3, 1.0) / 2) + 44.0 * s**1.6)
-    bend = np.radians(4.0 + 12.0 * np.exp(-(((s - 0.18) / 0.1) ** 2)) + 45.0 * s**7)
+def _sole(alignment: Alignment, lean: Array) -> Array:
+    """The undeformed sole about the ankle [m] when the shank has this lean [rad]."""
     pitch = -lean + alignment.dorsiflexion
     place = np.linspace(-0.07, 0.19, 26)
     strip = np.column_stack([place, -0.075 + 0.25 * np.maximum(place - 0.12, 0.0)])
     strip[:, 0] += alignment.foot_forward
     cos, sin = np.cos(pitch)[:, None], np.sin(pitch)[:, None]
-    sole = np.stack(
+    return np.stack(
         [strip[:, 0] * cos - strip[:, 1] * sin, strip[:, 0] * sin + strip[:, 1] * cos], axis=-1
     )
+
+
+def curves(alignment: Alignment, share: float = 1.0, instants: int = 400) -> Curves:
+    """An invented stance; `share` of it is run before it is cut off."""
+    s = np.linspace(0.0, share, instants)
+    lean = np.radians(-19.0 + 10.0 * np.sin(np.pi * np.minimum(s / 0.3, 1.0) / 2) + 44.0 * s**1.6)
+    bend = np.radians(4.0 + 12.0 * np.exp(-(((s - 0.18) / 0.1) ** 2)) + 45.0 * s**7)
     load = np.sin(np.pi * s) ** 0.6 * (1.08 - 0.3 * np.exp(-(((s - 0.5) / 0.15) ** 2)))
+    sole = _sole(alignment, lean)
     ankle_y = -sole[:, :, 1].min(axis=1) - 0.022 * load
     ankle = np.column_stack([0.10 * (lean + 0.2), ankle_y])
     sole = sole + ankle[:, None, :]
