@@ -6,11 +6,10 @@ from dataclasses import dataclass
 from types import ModuleType
 
 import numpy as np
-from numpy.typing import NDArray
 
+from simgait.arrays import Array
 from simgait.physics import layout as rows
 
-Array = NDArray[np.float64]
 W = rows.W
 
 
@@ -29,6 +28,9 @@ class Block:
     total: Array
     curves: Array
     ends: Array
+    series: Array
+    found: Array
+    measures: Array
     steps: int  # rows of `curves`
 
 
@@ -50,6 +52,9 @@ def new_block(steps: int) -> Block:
         total=flat(rows.STATES),
         curves=flat(rows.CHANNELS * steps),
         ends=flat(rows.ENDS),
+        series=np.zeros(rows.SERIES * steps),
+        found=np.zeros(2),
+        measures=flat(rows.MEASURES),
         steps=steps,
     )
 
@@ -69,4 +74,12 @@ def run_block(kernel: ModuleType, block: Block, lanes: int, step: float) -> int:
             lanes, b.steps, step, b.state, b.parameter, b.sole, b.reference,
             b.scratch, b.rate, b.base, b.first, b.total, b.curves, b.ends,
         )
+    )
+
+
+def measure_block(kernel: ModuleType, block: Block, lanes: int, step: float) -> None:
+    """Fill the measures of a block that has run; a ledger that does not close is an ending."""
+    b = block
+    kernel.measure_block(
+        lanes, b.steps, step, b.curves, b.parameter, b.ends, b.series, b.found, b.measures
     )

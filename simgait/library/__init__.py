@@ -22,6 +22,8 @@ from simgait.library.folder import (
     sources,
     unknown,
 )
+from simgait.library.walking import level_walking
+from simgait.library.wearers import read_wearer
 from simgait.parts import Foot, Pylon, Shoe, Socket
 from simgait.people import SegmentRow, SegmentTable
 from simgait.sources import Figure
@@ -34,12 +36,15 @@ __all__ = [
     "names",
     "nearest",
     "path_of",
+    "level_walking",
+    "read_calibration",
     "read_defaults",
     "read_figures",
     "read_foot",
     "read_pylon",
     "read_shoe",
     "read_socket",
+    "read_wearer",
     "read_wearer_data",
     "segment_table",
     "source",
@@ -100,6 +105,15 @@ def read_wearer_data(name: str) -> dict[str, Any]:
         CaseError: unknown name or a faulty file.
     """
     return read_model(path_of("wearers", name))
+
+
+def read_calibration(name: str) -> dict[str, Any]:
+    """Return a calibration's file, parsed, every number in it with grade and source.
+
+    Raises:
+        CaseError: unknown name or a faulty file.
+    """
+    return read_model(path_of("calibrations", name))
 
 
 def read_defaults() -> dict[str, Figure]:

@@ -12,7 +12,7 @@ from typing import Any
 from simgait.errors import CaseError, Fault, shown
 from simgait.sources import Source
 
-KINDS = ("feet", "shoes", "sockets", "pylons", "segments", "wearers", "cases")
+KINDS = ("feet", "shoes", "sockets", "pylons", "segments", "wearers", "calibrations", "cases")
 SINGULAR = {
     "feet": "foot",
     "shoes": "shoe",
@@ -20,6 +20,7 @@ SINGULAR = {
     "pylons": "pylon",
     "segments": "segment table",
     "wearers": "wearer",
+    "calibrations": "calibration",
     "cases": "case",
 }
 

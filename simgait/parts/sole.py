@@ -17,9 +17,9 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 from scipy.optimize import brentq
 
+from simgait.arrays import Array
 from simgait.engines import plain
 from simgait.errors import require
 from simgait.parts.foot import (
@@ -33,11 +33,11 @@ BENCH_LOAD = 800.0  # [N] at which the secant stiffness is taken
 BENCH_PERIOD = 1.0  # [s] of one loading and unloading
 QUICKNESS = 30.0  # [s/m] the loss is fully developed at 0.1 m/s: assumed, no published figure
 ONSET = 0.002  # [m] an element's stiffness comes up over this depth: assumed
-HEEL_ROUNDING = 0.030  # [m] length of the rounded heel end: assumed
+HEEL_ROUNDING = 1.0  # [1] share of the heel lever over which the heel end is rounded: assumed
 FOREFOOT_BREAK = 0.20  # [1] share of the toe lever at which the sole begins to rise: assumed
+HEEL_UNTIL = 0.3  # [1] share of the heel lever behind the ankle that is all heel: assumed
+FOREFOOT_FROM = 0.6  # [1] share of the toe lever ahead of which all is forefoot: assumed
 CYCLE_POINTS = 201
-
-Array = NDArray[np.float64]
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -63,23 +63,24 @@ class BenchTest:
 def sole_profile(foot: Foot) -> tuple[Array, Array]:
     """Return the unloaded sole's points, along the sole and above its flat part [m].
 
-    Flat in the middle; at the heel end it rises by the square of the distance into the rounding to
-    `heel_round`, at the toe from the forefoot's break to `toe_spring` in the same way.
+    Flat in the middle; behind the ankle it rises with the square of the distance to `heel_round` at
+    the heel end, and from 0.2 of the toe lever on to `toe_spring` at the toe end.  The rise stands
+    for the rounding of shoe and foot together.
 
     foot: the foot, [m].
     """
     width = foot.carrying_length / ELEMENTS
     x = -foot.heel_lever + width * (np.arange(ELEMENTS) + 0.5)
-    start = -foot.heel_lever + HEEL_ROUNDING
-    heel = np.clip((start - x) / HEEL_ROUNDING, 0.0, None) ** 2 * foot.heel_round
+    length = HEEL_ROUNDING * foot.heel_lever
+    heel = np.clip((length - foot.heel_lever - x) / length, 0.0, None) ** 2 * foot.heel_round
     bend = FOREFOOT_BREAK * foot.toe_lever
     toe = np.clip((x - bend) / (foot.toe_lever - bend), 0.0, None) ** 2 * foot.toe_spring
     return x, heel + toe
 
 
 def heel_share(foot: Foot, x: Array) -> Array:
-    """Return how much of each element is heel: 1 behind, 0 ahead, a smooth step under the ankle."""
-    low, high = -0.3 * foot.heel_lever, 0.3 * foot.toe_lever
+    """Return how much of each element is heel: 1 behind, 0 ahead, a smooth step between."""
+    low, high = -HEEL_UNTIL * foot.heel_lever, FOREFOOT_FROM * foot.toe_lever
     u = np.clip((x - low) / (high - low), 0.0, 1.0)
     return np.asarray(1.0 - u * u * (3.0 - 2.0 * u))
 

@@ -1,4 +1,4 @@
-"""The equations of motion agree with a derivation by Kane's method that shares nothing with them."""
+"""The equations of motion agree with a derivation by Kane's method, which shares nothing."""
 
 from collections.abc import Callable
 
@@ -21,7 +21,7 @@ SIZES = {  # spread of the random states and loads: far beyond walking
 
 
 def drawn(seed: int) -> dict[str, float]:
-    """A random state, with every mass, length and stiffness up to a third from the invented limb."""
+    """A random state; every mass, length and stiffness up to a third off the invented limb."""
     random = np.random.default_rng(seed)
     numbers = {name: size * random.uniform(-1.0, 1.0) for name, size in SIZES.items()}
     made = walking().parameter
@@ -53,7 +53,7 @@ def expected(numbers: dict[str, float]) -> np.ndarray:
 
 
 def disagreement(seed: int, accelerate: Callable[..., None]) -> float:
-    """Return the largest difference, relative to the largest of the translations and of the turns."""
+    """Return the largest difference, relative to the largest translation or turn."""
     numbers = drawn(seed)
     wanted, got = expected(numbers), accelerations(numbers, accelerate)
     scale = np.repeat([np.abs(wanted[:2]).max(), np.abs(wanted[2:]).max()], [2, 3])

@@ -26,7 +26,9 @@ LOADS = (
 )  # fmt: skip
 
 
-def _body(name: str, place: mechanics.Point, frame: mechanics.ReferenceFrame) -> mechanics.RigidBody:
+def _body(
+    name: str, place: mechanics.Point, frame: mechanics.ReferenceFrame
+) -> mechanics.RigidBody:
     mass, inertia = (sympy.Symbol(f"{kind}_{name}") for kind in ("MASS", "INERTIA"))
     spin = mechanics.inertia(frame, 0, 0, inertia)
     return mechanics.RigidBody(name, place, frame, mass, (spin, place))

@@ -1,4 +1,4 @@
-"""Copies of a function of the physics with one sign turned, made in memory: a check must see each."""
+"""Copies of a physics function with one sign turned, in memory: a check must see each."""
 
 import ast
 import copy

@@ -4,13 +4,13 @@ All numbers are invented (grade: illustrative), rounded, of the size of a below-
 who walks at 1.25 m/s; they set nothing in the package and claim nothing about anybody.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from types import ModuleType
 
 import numpy as np
 import numpy.typing as npt
 
-from simgait.engines.blocks import Block, new_block, put, run_block
+from simgait.engines.blocks import Block, new_block, run_block
 from simgait.physics import layout as rows
 
 Array = npt.NDArray[np.float64]
@@ -28,13 +28,13 @@ NUMBERS = {
     "TRUNK_SPEED": 1.25, "REFERENCE_TIME": 0.74, "STANCE_TIME": 0.67, "LEAVES_TIME": 0.134,
     "ARRIVES_TIME": 0.536, "ANKLE_FORWARD": -0.024, "ANKLE_UP": -0.331, "SOLE_SLOPE": -0.087,
     "HEEL_END": -0.05, "TOE_END": 0.15, "LEG_LENGTH": 0.91, "SOCKET_DEPTH": 0.13,
-    "BODY_WEIGHT": 686.7,
+    "BODY_WEIGHT": 686.7, "NEXT_STIFFNESS": 15000.0, "NEXT_DAMPING": 500.0, "NEXT_HEIGHT": 0.92,
 }  # fmt: skip
 SUPPORT = {
     "OTHER_UP": (773.0, 3134.0, 1489.0, 2648.0),
     "OTHER_FORWARD": (-161.0, -918.0, -905.0, -602.0),
-    "NEXT_UP": (-2995.0, 6059.0, 1159.0, -3404.0),
-    "NEXT_FORWARD": (-238.0, 178.0, 169.0, 103.0),
+    "NEXT_UP": (0.0, 0.0, 0.0, 0.0),
+    "NEXT_FORWARD": (-100.0, 0.0, 0.0, 0.0),
 }
 THIGH_CURVE = (
     0.155, -0.012, -0.179, -0.231, -0.257, -0.197, -0.137, -0.056, 0.021, 0.095,
@@ -59,19 +59,28 @@ class Columns:
     reference: Array
     state: Array
 
+    def copied(self) -> "Columns":
+        """Return a copy that shares nothing."""
+        return Columns(
+            parameter=self.parameter.copy(),
+            sole=self.sole.copy(),
+            reference=self.reference.copy(),
+            state=self.state.copy(),
+        )
+
     def changed(self, **numbers: float) -> "Columns":
         """Return a copy with some parameters changed, by the names of their rows."""
-        parameter = self.parameter.copy()
+        copy = self.copied()
         for name, number in numbers.items():
-            parameter[getattr(rows, name)] = number
-        return replace(self, parameter=parameter)
+            copy.parameter[getattr(rows, name)] = number
+        return copy
 
     def at(self, **numbers: float) -> "Columns":
         """Return a copy with some of the state changed, by the names of its rows."""
-        state = self.state.copy()
+        copy = self.copied()
         for name, number in numbers.items():
-            state[getattr(rows, name)] = number
-        return replace(self, state=state)
+            copy.state[getattr(rows, name)] = number
+        return copy
 
 
 def invented_sole() -> Array:
@@ -121,19 +130,38 @@ def hip_height(columns: Columns, depth: float = 0.0) -> float:
 
 def passive(columns: Columns) -> Columns:
     """Return the limb without a wearer: no torques, no support, a socket without loss."""
-    quiet = {name: 0.0 for name in NUMBERS if name.startswith(("HIP_", "KNEE_", "TRUNK_"))}
+    quiet = {name: 0.0 for name in NUMBERS if name.startswith(("HIP_", "KNEE_", "TRUNK_", "NEXT_"))}
     made = columns.changed(**quiet, SOCKET_DAMPING=0.0, RUN_ON=1.0, STANCE_TIME=100.0)
     made.parameter[rows.OTHER_UP : rows.NEXT_FORWARD + 4] = 0.0
     return made
+
+
+def standing() -> Columns:
+    """The limb on a stiff flat sole, held by constant references: knee a little bent, still."""
+    made = walking()
+    sole = made.sole.reshape(-1, 4)
+    sole[:, rows.SOLE_UP] = -0.41
+    sole[:, rows.SOLE_STIFFNESS] = 1e5
+    sole[:, rows.SOLE_LOSS] = 0.2
+    made.reference[: rows.KNEE_CURVE] = 0.05
+    made.reference[rows.KNEE_CURVE :] = 0.1
+    made.parameter[rows.OTHER_UP : rows.NEXT_FORWARD + 4] = 0.0
+    made = made.changed(
+        HIP_STIFFNESS=3000.0, HIP_DAMPING=100.0, KNEE_STIFFNESS=2000.0, KNEE_DAMPING=8.0,
+        TRUNK_SPEED=0.0, TRUNK_DAMPING=300.0, RUN_ON=1.0, STANCE_TIME=100.0, ARRIVES_TIME=99.0,
+    )  # fmt: skip
+    made.state[:] = 0.0
+    made = made.at(THIGH=-0.05, RESIDUAL=0.02)
+    return made.at(HIP_Y=hip_height(made, depth=1e-3))
 
 
 def filled(columns: Columns | list[Columns], steps: int, lanes: list[int] | None = None) -> Block:
     """Return a block that holds these runs, in these lanes (the first ones if not said)."""
     runs = [columns] if isinstance(columns, Columns) else columns
     block = new_block(steps)
-    for run, lane in zip(runs, lanes or range(len(runs)), strict=True):
+    for each, place in zip(runs, lanes or range(len(runs)), strict=True):
         for name in ("parameter", "sole", "reference", "state"):
-            getattr(block, name).reshape(-1, W)[:, lane] = getattr(run, name)
+            lane(getattr(block, name), place)[:] = getattr(each, name)
     return block
 
 
@@ -170,9 +198,3 @@ def rate_and_scratch(kernel: ModuleType, columns: Columns, time: float = 0.0) ->
 def lane(flat: Array, which: int = 0) -> Array:
     """Return one lane's rows of a flat array."""
     return flat.reshape(-1, W)[:, which]
-
-
-__all__ = [
-    "Columns", "MOVING", "Run", "W", "filled", "hip_height", "invented_sole", "lane", "passive",
-    "put", "rate_and_scratch", "run", "walking",
-]  # fmt: skip

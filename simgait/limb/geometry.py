@@ -5,26 +5,21 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-import numpy as np
-from numpy.typing import NDArray
 
 from simgait.alignment import Alignment
+from simgait.arrays import Array
 from simgait.parts.foot import Foot
 from simgait.parts.pylon import Pylon
 from simgait.parts.shoe import ankle_lift, heel_tilt
 from simgait.parts.socket import Socket
-from simgait.parts.sole import ONSET, QUICKNESS, Sole, solved_sole
-from simgait.people import Person, Segment, residual_limb, thigh
-from simgait.physics import layout as rows
-from simgait.wearer import GRAVITY, REFERENCE_SPAN, Wearer, spline_coefficients
+from simgait.parts.sole import solved_sole
+from simgait.people import Person
+from simgait.wearer import GRAVITY, Wearer
 
 BASE_FLEXION = math.radians(5.0)  # socket flexion of the bench alignment (memory, practice)
 SOCKET_AHEAD_OF_THIRD = 0.0315  # [m] socket mid-line ahead of one third of the foot, 25-38 mm (memory, practice)
 HEEL_BEHIND_ANKLE = 0.25  # [1] share of the foot's length that lies behind the ankle axis (assumed)
-SHEAR_SHARPNESS = 300.0  # [1/m] the sole slides 5 mm before friction is used up (assumed)
-SHEAR_DAMPING = 0.8  # [s/m] (assumed)
 
-Array = NDArray[np.float64]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -88,14 +83,15 @@ class Limb:
     def ankle(self) -> tuple[float, float]:
         """Ankle axis in the prosthesis' frame [m].
 
-        On the bench (pylon upright, sole flat, bench alignment) the socket's mid-line stands
-        31.5 mm ahead of the point one third along the foot from its heel, and the knee as high as
+        On the bench (pylon upright, sole flat, bench alignment) the plumb line from the middle of
+        the socket's brim falls 31.5 mm ahead of the point one third along the foot from its heel, and the knee as high as
         the sound one; `foot_forward` and `length_change` add to that.  Socket flexion turns the
         socket about its end.
         """
         flexion = self.alignment.socket_flexion
         third = self.foot.length * (1.0 / 3.0 - HEEL_BEHIND_ANKLE)
-        bench = -(third + SOCKET_AHEAD_OF_THIRD)
+        brim = self.socket_depth / 2.0 * math.sin(BASE_FLEXION)
+        bench = brim - third - SOCKET_AHEAD_OF_THIRD
         x = (
             bench
             + self.end_below_pivot * (math.sin(BASE_FLEXION) - math.sin(flexion))
@@ -171,118 +167,3 @@ def prosthesis_bodies(limb: Limb) -> Bodies:
         m * (size**2 / 12.0 + (x - forward) ** 2 + (y - up) ** 2) for m, x, y, size in parts
     )
     return Bodies(mass=mass, forward=forward, up=up, inertia=inertia)
-
-
-@dataclass(frozen=True, kw_only=True, eq=False)
-class Columns:
-    """The numbers that the equations take for one run: one column of each flat array."""
-
-    parameter: Array  # [PARAMETERS]
-    sole: Array  # [SOLE_ROWS]
-    reference: Array  # [REFERENCE_ROWS]
-    state: Array  # [STATES] at touch-down
-
-
-def limb_columns(limb: Limb) -> Columns:
-    """Return a limb as the columns that the equations take.
-
-    At touch-down the ankle axis is at x = 0 and the lowest element of the sole touches the floor.
-
-    Raises:
-        RangeError: the limb cannot be built (pylon shorter than the unit needs, for example).
-    """
-    forward, up = sole_in_prosthesis(limb)
-    elements = solved_sole(limb.foot)
-    sole = np.empty(rows.SOLE_ROWS)
-    sole[rows.SOLE_FORWARD :: 4] = forward
-    sole[rows.SOLE_UP :: 4] = up
-    sole[rows.SOLE_STIFFNESS :: 4] = elements.stiffness
-    sole[rows.SOLE_LOSS :: 4] = elements.loss
-    wearer = limb.wearer
-    reference = np.concatenate(
-        (spline_coefficients(wearer.thigh), spline_coefficients(wearer.knee))
-    )
-    parameter = _parameters(limb)
-    state = _touch_down(limb, forward, up)
-    return Columns(parameter=parameter, sole=sole, reference=reference, state=state)
-
-
-def _parameters(limb: Limb) -> Array:
-    upper, lower = thigh(limb.person), residual_limb(limb.person, limb.residual_limb_length)
-    body = prosthesis_bodies(limb)
-    wearer = limb.wearer
-    weight = limb.body_weight
-    p = np.zeros(rows.PARAMETERS)
-    p[rows.GRAVITY] = GRAVITY
-    p[rows.MASS_HIP] = limb.person.mass - upper.mass - lower.mass - body.mass
-    p[rows.MASS_THIGH : rows.INERTIA_THIGH + 1] = (
-        upper.mass, upper.length, upper.centre, upper.inertia,
-    )
-    p[rows.MASS_RESIDUAL : rows.INERTIA_RESIDUAL + 1] = (
-        lower.mass, limb.pivot_below_knee, lower.centre, lower.inertia,
-    )
-    p[rows.MASS_PROSTHESIS : rows.INERTIA_PROSTHESIS + 1] = (
-        body.mass, body.forward, body.up, body.inertia,
-    )
-    p[rows.SOCKET_STIFFNESS] = limb.socket.rotational_stiffness
-    p[rows.SOCKET_DAMPING] = limb.socket.rotational_damping
-    p[rows.FRICTION] = limb.friction
-    p[rows.SHEAR_SHARPNESS] = SHEAR_SHARPNESS
-    p[rows.SHEAR_DAMPING] = SHEAR_DAMPING
-    p[rows.SOLE_QUICKNESS] = QUICKNESS
-    p[rows.SOLE_ONSET] = ONSET
-    p[rows.HIP_STIFFNESS : rows.TRUNK_SPEED + 1] = (
-        wearer.hip_stiffness, wearer.hip_damping, wearer.knee_stiffness, wearer.knee_damping,
-        wearer.trunk_damping, wearer.trunk_speed,
-    )
-    p[rows.REFERENCE_TIME] = REFERENCE_SPAN * wearer.stance_time
-    p[rows.STANCE_TIME] = wearer.stance_time
-    p[rows.LEAVES_TIME] = wearer.leaves * wearer.stance_time
-    p[rows.ARRIVES_TIME] = wearer.arrives * wearer.stance_time
-    p[rows.OTHER_UP : rows.OTHER_UP + 4] = np.multiply(weight, wearer.leaving_up)
-    p[rows.OTHER_FORWARD : rows.OTHER_FORWARD + 4] = np.multiply(weight, wearer.leaving_forward)
-    p[rows.NEXT_UP : rows.NEXT_UP + 4] = np.multiply(weight, wearer.arriving_up)
-    p[rows.NEXT_FORWARD : rows.NEXT_FORWARD + 4] = np.multiply(weight, wearer.arriving_forward)
-    p[rows.NEXT_STIFFNESS] = wearer.arriving_stiffness
-    p[rows.NEXT_DAMPING] = wearer.arriving_damping
-    p[rows.NEXT_HEIGHT] = wearer.arriving_height + limb.sound_lift
-    p[rows.ANKLE_FORWARD], p[rows.ANKLE_UP] = limb.ankle
-    p[rows.SOLE_SLOPE] = limb.sole_tilt - limb.alignment.socket_flexion
-    p[rows.HEEL_END] = -limb.foot.heel_lever
-    p[rows.TOE_END] = limb.foot.toe_lever
-    p[rows.LEG_LENGTH] = limb.leg_length
-    p[rows.SOCKET_DEPTH] = limb.socket_depth
-    p[rows.BODY_WEIGHT] = weight
-    return p
-
-
-def touch_down_hip(
-    thigh_lean: float, shank_lean: float, lengths: tuple[float, float], forward: Array, up: Array,
-    ankle: tuple[float, float],
-) -> tuple[float, float]:
-    """Return the hip's place [m] at which the sole just touches the floor, the ankle at x = 0."""
-    c, s = math.cos(shank_lean), math.sin(shank_lean)
-    low = float(np.min(up * c - forward * s))
-    x = lengths[0] * math.sin(thigh_lean) + lengths[1] * s - (ankle[0] * c + ankle[1] * s)
-    y = lengths[0] * math.cos(thigh_lean) + lengths[1] * c - low
-    return x, y
-
-
-def _touch_down(limb: Limb, forward: Array, up: Array) -> Array:
-    wearer = limb.wearer
-    lean = wearer.start_thigh + wearer.start_flexion
-    rate = wearer.start_thigh_rate + wearer.start_flexion_rate
-    state = np.zeros(rows.STATES)
-    lengths = (limb.person.thigh_length, limb.pivot_below_knee)
-    state[rows.HIP_X], state[rows.HIP_Y] = touch_down_hip(
-        wearer.start_thigh, lean, lengths, forward, up, limb.ankle
-    )
-    state[rows.THIGH] = wearer.start_thigh
-    state[rows.RESIDUAL] = lean
-    state[rows.PROSTHESIS] = lean
-    state[rows.HIP_VX] = wearer.start_forward_speed
-    state[rows.HIP_VY] = wearer.start_upward_speed
-    state[rows.THIGH_RATE] = wearer.start_thigh_rate
-    state[rows.RESIDUAL_RATE] = rate
-    state[rows.PROSTHESIS_RATE] = rate
-    return state

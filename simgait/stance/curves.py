@@ -1,0 +1,59 @@
+"""From a run's recorded channels to curves in the room."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from simgait.arrays import Array
+from simgait.limb import Limb, sole_in_prosthesis
+from simgait.physics import layout as rows
+from simgait.stance.result import StanceCurves
+
+LEAST_LOAD = 0.02  # share of body weight below which a pressure point is not shown
+
+
+def turned(lean: Array, forward: float, up: float) -> Array:
+    """Return the vectors (forward, up) carried by segments of a lean, in the room [n, 2]."""
+    c, s = np.cos(lean), np.sin(lean)
+    return np.stack((forward * c + up * s, up * c - forward * s), axis=-1)
+
+
+def stance_curves(limb: Limb, channels: Array, step: float, end_time: float) -> StanceCurves:
+    """Return the curves of one run from its channels [n, CHANNELS], recorded every `step` [s]."""
+    c = channels
+    time = step * np.arange(len(c))
+    thigh, residual, prosthesis = (c[:, row] for row in (rows.THIGH, rows.RESIDUAL, rows.PROSTHESIS))
+    hip = c[:, [rows.HIP_X, rows.HIP_Y]]
+    knee = hip + turned(thigh, 0.0, -limb.person.thigh_length)
+    pivot = knee + turned(residual, 0.0, -limb.pivot_below_knee)
+    ankle = pivot + turned(prosthesis, *limb.ankle)
+    forward, up = sole_in_prosthesis(limb)
+    sole = np.stack([pivot + turned(prosthesis, a, b) for a, b in zip(forward, up, strict=True)], 1)
+    loaded = c[:, rows.FORCE_UP] > LEAST_LOAD * limb.body_weight
+    pressure = np.full(len(c), np.nan)
+    pressure[loaded] = c[loaded, rows.FORCE_MOMENT] / c[loaded, rows.FORCE_UP]
+    return StanceCurves(
+        time=time,
+        percent=100.0 * time / end_time,
+        hip=hip,
+        knee=knee,
+        brim=pivot + turned(prosthesis, 0.0, limb.socket_depth / 2.0),
+        socket_pivot=pivot,
+        limb_end=pivot + turned(residual, 0.0, -limb.socket_depth / 2.0),
+        socket_end=pivot + turned(prosthesis, 0.0, -limb.end_below_pivot),
+        ankle=ankle,
+        sole=sole,
+        pressure_x=pressure,
+        force_forward=c[:, rows.FORCE_FORWARD],
+        force_up=c[:, rows.FORCE_UP],
+        knee_flexion_moment=-c[:, rows.MOMENT_KNEE],
+        socket_flexion_moment=c[:, rows.MOMENT_SOCKET],
+        hip_flexion_moment=c[:, rows.MOMENT_HIP],
+        pressure_ahead_of_ankle=pressure - ankle[:, 0],
+        thigh_lean=thigh,
+        knee_flexion=residual - thigh,
+        shank_lean=residual,
+        hip_speed=c[:, [rows.HIP_VX, rows.HIP_VY]],
+        other_force_up=c[:, rows.OTHER_FORCE_UP],
+        other_force_forward=c[:, rows.OTHER_FORCE_FORWARD],
+    )
