@@ -96,9 +96,9 @@ _KNEE = (
         "How much the knee is forced back over the whole step.",
     ),
     _measure(
-        "force_behind_knee_percent", rows.FORCE_BEHIND_KNEE, PERCENT, "% of stance",
-        "force behind the knee", "Share of stance in which the ground force's line passes behind "
-        "the knee axis.",
+        "force_behind_knee_percent", rows.FORCE_BEHIND_KNEE, PERCENT, "%",
+        "force behind the knee", "Share of the time with more than 0.2 body weights on the foot in "
+        "which the ground force's line passes behind the knee axis.",
         "How long the ground force itself tends to bend the knee.",
     ),
     _measure(
@@ -156,14 +156,14 @@ _SOCKET = (
 _LEVERS = (
     _measure(
         "heel_lever_mm", rows.HEEL_LEVER, MM, "mm", "effective heel lever",
-        "Farthest that the pressure point lies behind the ankle axis, along the sole, while the "
-        "vertical force exceeds 0.2 body weights.",
-        "How far behind the ankle the step really loads the heel.",
+        "Farthest that the pressure point lies behind the residual limb's axis (prolonged to the "
+        "floor), measured across it, while the vertical force exceeds 0.2 body weights.",
+        "How far behind the limb the step really loads the heel.",
     ),
     _measure(
         "toe_lever_mm", rows.TOE_LEVER, MM, "mm", "effective toe lever",
-        "Farthest that the pressure point lies ahead of the ankle axis, measured in the same way.",
-        "How far ahead of the ankle the step really loads the toe.",
+        "Farthest that the pressure point lies ahead of that axis, measured in the same way.",
+        "How far ahead of the limb the step really loads the toe.",
     ),
     _measure(
         "foot_flat_s", rows.FOOT_FLAT, 1.0, "s", "foot flat",
@@ -224,12 +224,12 @@ _TIPPING = (
     ),
     _measure(
         "forward_thrust", rows.FORWARD_THRUST, DEGREES, "deg/s", "forward thrust",
-        "Largest forward turning speed of the residual limb in the first 20 % of stance.",
+        "Mean forward turning speed of the residual limb from 10 to 30 % of stance.",
         "How fast the heel drives the shank forward at loading.",
     ),
     _measure(
         "forward_thrust_deg", rows.FORWARD_THRUST_ANGLE, DEGREES, "deg", "forward thrust, angle",
-        "How far the residual limb turns forward from touch-down to 20 % of stance.",
+        "How far the residual limb turns forward from touch-down to 30 % of stance.",
         "How far the heel drives the shank forward at loading.",
     ),
     _measure(

@@ -92,11 +92,11 @@ HEEL_ELEMENTS = 6  # the first ones belong to the heel
 FOREFOOT_ELEMENTS = 8  # the last ones belong to the forefoot
 
 # ---- reference curves: coefficients of uniform cubic splines ------------------------------------
-NODES = 17
-COEFFICIENTS = 19  # NODES + 2
+NODES = 25
+COEFFICIENTS = 27  # NODES + 2
 THIGH_CURVE = 0
-KNEE_CURVE = 19
-REFERENCE_ROWS = 38
+KNEE_CURVE = 27
+REFERENCE_ROWS = 54
 
 # ---- channels: what is recorded at every step -------------------------------------------------
 # rows 0..9 are the first ten of the state
@@ -176,21 +176,19 @@ Y_KNEE = 0  # [N m] external flexion moment of the knee
 Y_SOCKET = 1  # [N m] external flexing moment of the socket
 Y_UP = 2  # [N]
 Y_FORWARD = 3  # [N]
-Y_LEVER = 4  # [m] pressure point ahead of the ankle axis, along the sole; only where loaded
-Y_BEHIND = 5  # [N m] flexing moment of the ground force alone about the knee
-Y_FLEXION = 6  # [rad] knee flexion
-Y_SHANK = 7  # [rad] lean of the residual limb
-Y_SHANK_RATE = 8  # [rad/s]
-Y_HIP = 9  # [m] hip height
-Y_HIP_FALL = 10  # [m/s] downward speed of the hip
-Y_FORWARD_MARGIN = 11  # [m]
-Y_BACKWARD_MARGIN = 12  # [m]
-Y_BRIM = 13  # [N] size of the force on the limb at the brim
-Y_LIMB_END = 14  # [N] size of the force at its end
-Y_USE = 15  # [1] friction used; only where loaded
-Y_ROLL_X = 16  # [m] pressure point in the prosthesis' frame, forward
-Y_ROLL_Y = 17  # [m] up
-SERIES = 18
+Y_BEHIND = 4  # [N m] flexing moment of the ground force alone about the knee
+Y_FLEXION = 5  # [rad] knee flexion
+Y_SHANK = 6  # [rad] lean of the residual limb
+Y_HIP = 7  # [m] hip height
+Y_HIP_FALL = 8  # [m/s] downward speed of the hip
+Y_FORWARD_MARGIN = 9  # [m]
+Y_BACKWARD_MARGIN = 10  # [m]
+Y_BRIM = 11  # [N] size of the force on the limb at the brim
+Y_LIMB_END = 12  # [N] size of the force at its end
+Y_USE = 13  # [1] friction used; only where loaded
+Y_ROLL_X = 14  # [m] pressure point in the prosthesis' frame, forward of the limb's axis
+Y_ROLL_Y = 15  # [m] up
+SERIES = 16
 
 # ---- measures, in SI ---------------------------------------------------------------------------------
 KNEE_FLEXION_PEAK = 0

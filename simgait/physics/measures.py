@@ -123,12 +123,10 @@ from simgait.physics.layout import (
     Y_HIP,
     Y_HIP_FALL,
     Y_KNEE,
-    Y_LEVER,
     Y_LIMB_END,
     Y_ROLL_X,
     Y_ROLL_Y,
     Y_SHANK,
-    Y_SHANK_RATE,
     Y_SOCKET,
     Y_UP,
     Y_USE,
@@ -151,8 +149,10 @@ from simgait.physics.trigonometry import (
 
 LOADED = 0.2  # share of body weight above which the pressure point is taken as well defined
 PENDULUM = 1.2  # pendulum length over hip height (Hof, Gazendam, Sinke 2005; figure from memory)
-EARLY = 0.2  # share of stance in which the forward thrust is read
+DRIVEN_FROM = 0.1  # share of stance from which the heel, once loaded, drives the shank
+DRIVEN_UNTIL = 0.3  # share of stance until which it does
 MOST_LEDGER_ERROR = 0.001
+GAUSS = 0.5773502691896258  # 1 / sqrt(3): the two points of Gauss' rule
 
 
 def series_points(i, n, k, steps, curves, parameter, series):
@@ -176,16 +176,13 @@ def series_points(i, n, k, steps, curves, parameter, series):
     a = p[ANKLE_FORWARD * W + i]
     b = p[ANKLE_UP * W + i]
     ankle_x = pivot_x + a * c3 + b * s3
-    ankle_y = pivot_y - a * s3 + b * c3
     # the sole's direction in the room: its slope in the prosthesis' frame less the lean
     slope = p[SOLE_SLOPE * W + i] - curves[k + PROSTHESIS * W]
     h = half_sine(slope)
-    along_y = 2.0 * h * half_cosine(slope)
     along_x = 1.0 - 2.0 * h * h
     up = curves[k + FORCE_UP * W]
     forward = curves[k + FORCE_FORWARD * W]
     place = curves[k + FORCE_MOMENT * W] / max(up, 1.0)
-    series[Y_LEVER * steps + n] = (place - ankle_x) * along_x - ankle_y * along_y
     series[Y_BEHIND * steps + n] = -(place - knee_x) * up - knee_y * forward
     series[Y_USE * steps + n] = abs(forward) / max(up, 1.0)
     series[Y_ROLL_X * steps + n] = (place - pivot_x) * c3 + pivot_y * s3
@@ -227,7 +224,6 @@ def fill_series(i, last, steps, curves, parameter, series):
         series[Y_FORWARD * steps + n] = curves[k + FORCE_FORWARD * W]
         series[Y_FLEXION * steps + n] = curves[k + RESIDUAL * W] - curves[k + THIGH * W]
         series[Y_SHANK * steps + n] = curves[k + RESIDUAL * W]
-        series[Y_SHANK_RATE * steps + n] = curves[k + RESIDUAL_RATE * W]
         series[Y_HIP * steps + n] = curves[k + HIP_Y * W]
         series[Y_HIP_FALL * steps + n] = -curves[k + HIP_VY * W]
         series[Y_BRIM * steps + n] = abs(shear + moment / depth)
@@ -250,7 +246,6 @@ def knee_and_socket(i, last, steps, step, end, parameter, series, found, out):
     out[KNEE_EXTENSION_IMPULSE * W + i] = positive_integral(
         series, knee, last, step, 0.0, end, -1.0
     )
-    out[FORCE_BEHIND_KNEE * W + i] = positive_share(series, Y_BEHIND * steps, last, step, 0.0, end)
     find_peak(series, Y_FLEXION * steps, last, step, 0.0, half, 1.0, found)
     out[LOADING_FLEXION * W + i] = found[0]
     socket = Y_SOCKET * steps
@@ -293,11 +288,14 @@ def loads(i, last, steps, step, end, parameter, series, found, out):
     loaded = max(crossing_time(series, up, last, step, 0.0, half, LOADED * weight, 1.0), 0.0)
     free = crossing_time(series, up, last, step, half, end, LOADED * weight, -1.0)
     free = end if free < 0.0 else free
+    out[FORCE_BEHIND_KNEE * W + i] = positive_share(
+        series, Y_BEHIND * steps, last, step, loaded, free
+    )
     find_peak(series, Y_USE * steps, last, step, loaded, free, 1.0, found)
     out[UTILISED_FRICTION * W + i] = found[0]
-    find_peak(series, Y_LEVER * steps, last, step, loaded, free, -1.0, found)
+    find_peak(series, Y_ROLL_X * steps, last, step, loaded, free, -1.0, found)
     out[HEEL_LEVER * W + i] = found[0]
-    find_peak(series, Y_LEVER * steps, last, step, loaded, free, 1.0, found)
+    find_peak(series, Y_ROLL_X * steps, last, step, loaded, free, 1.0, found)
     out[TOE_LEVER * W + i] = found[0]
 
 
@@ -325,33 +323,46 @@ def roll_over(i, last, steps, step, begin, finish, series, out):
     """Fill radius and forward place of the centre of the roll-over shape.
 
     The pressure points in the prosthesis' frame, from foot flat to the other limb's contact, and
-    the circle that fits them with least squares of u^2 + v^2 - 2 a u - 2 b v - c (Kasa 1976).
+    the circle that fits them through time with least squares of u^2 + v^2 - 2 a u - 2 b v - c (Kasa 1976);
+    integrals by Gauss' rule of two points a step.
     """
-    low = int(begin / step) + 1
-    high = min(int(finish / step), last)
-    count = 1.0 * (high - low + 1)
+    x = Y_ROLL_X * steps
+    y = Y_ROLL_Y * steps
+    low = int(begin / step)
+    high = min(int(finish / step), last - 1)
     mu = 0.0
     mv = 0.0
-    for n in range(low, high + 1):
-        mu += series[Y_ROLL_X * steps + n] / count
-        mv += series[Y_ROLL_Y * steps + n] / count
+    total = 0.0
+    for k in range(low, high + 1):
+        half = 0.5 * (min((k + 1) * step, finish) - max(k * step, begin))
+        for side in range(2):
+            time = max(k * step, begin) + half * (1.0 + (2.0 * side - 1.0) * GAUSS)
+            mu += half * value_at(series, x, last, step, time)
+            mv += half * value_at(series, y, last, step, time)
+            total += half
+    mu /= total
+    mv /= total
     suu = 0.0
     svv = 0.0
     suv = 0.0
     pu = 0.0
     pv = 0.0
-    for n in range(low, high + 1):
-        u = series[Y_ROLL_X * steps + n] - mu
-        v = series[Y_ROLL_Y * steps + n] - mv
-        suu += u * u
-        svv += v * v
-        suv += u * v
-        pu += 0.5 * u * (u * u + v * v)
-        pv += 0.5 * v * (u * u + v * v)
+    for k in range(low, high + 1):
+        half = 0.5 * (min((k + 1) * step, finish) - max(k * step, begin))
+        weight = half / total
+        for side in range(2):
+            time = max(k * step, begin) + half * (1.0 + (2.0 * side - 1.0) * GAUSS)
+            u = value_at(series, x, last, step, time) - mu
+            v = value_at(series, y, last, step, time) - mv
+            suu += weight * u * u
+            svv += weight * v * v
+            suv += weight * u * v
+            pu += 0.5 * weight * u * (u * u + v * v)
+            pv += 0.5 * weight * v * (u * u + v * v)
     below = suu * svv - suv * suv
     a = (pu * svv - pv * suv) / below
     b = (pv * suu - pu * suv) / below
-    out[ROLL_RADIUS * W + i] = sqrt(a * a + b * b + (suu + svv) / count)
+    out[ROLL_RADIUS * W + i] = sqrt(a * a + b * b + suu + svv)
     out[ROLL_CENTRE * W + i] = a + mu
 
 
@@ -372,9 +383,9 @@ def levers_and_tipping(i, last, steps, step, end, curves, parameter, series, fou
     out[BACKWARD_MARGIN * W + i] = -found[0]
     out[BACKWARD_MARGIN_WHEN * W + i] = found[1] / end
     out[DROP_OFF * W + i] = value_at(series, Y_HIP_FALL * steps, last, step, arrives)
-    find_peak(series, Y_SHANK_RATE * steps, last, step, 0.0, EARLY * end, 1.0, found)
-    out[FORWARD_THRUST * W + i] = found[0]
-    lean = value_at(series, Y_SHANK * steps, last, step, EARLY * end)
+    lean = value_at(series, Y_SHANK * steps, last, step, DRIVEN_UNTIL * end)
+    early = value_at(series, Y_SHANK * steps, last, step, DRIVEN_FROM * end)
+    out[FORWARD_THRUST * W + i] = (lean - early) / ((DRIVEN_UNTIL - DRIVEN_FROM) * end)
     out[FORWARD_THRUST_ANGLE * W + i] = lean - series[Y_SHANK * steps]
     find_peak(series, Y_HIP * steps, last, step, 0.0, end, 1.0, found)
     out[HIP_RISE * W + i] = found[0] - parameter[LEG_LENGTH * W + i]

@@ -30,7 +30,8 @@ from simgait.parts.shoe import foot_in_shoe
 from simgait.people import Person
 from simgait.physics import layout as rows
 from simgait.physics.layout import NODES
-from simgait.stance.running import STEP, batch_of, run_batch
+from simgait.stance.batch import batch_of
+from simgait.stance.running import STEP, run_batch
 from simgait.stance.targets import Targets, targets_at
 from simgait.units import metres_from_mm
 from simgait.wearer import REFERENCE_SPAN, Wearer
@@ -39,14 +40,15 @@ SAMPLES = 70  # instants of stance at which the curves are compared
 FIRST_SAMPLE = 0.012  # [1] share of stance of the first one: touch-down itself carries nothing yet
 # What counts as one unit of misfit; smaller is held more firmly.
 TOLERANCE = {
-    "force_up": 0.028,  # [body weights]
+    "force_up": 0.026,  # [body weights]
     "force_forward": 0.008,  # [body weights]
     "knee_flexion_moment": 0.025,  # [N m/kg]
     "knee_flexion": np.radians(2.0),
     "shank_lean": np.radians(2.0),
 }
 SMOOTHNESS = 0.015  # weight of the pull towards smooth and plausible references
-START = 0.05  # weight of the pull towards the start as published
+START = 0.3  # weight of the pull towards the start as published
+RETURN = 0.3  # weight of the pull towards steady walking
 LARGEST_SUPPORT = 1.15  # [body weights] of the other limb before it is pulled down
 LARGEST_PUSH = 0.25  # [body weights] of its fore-aft force
 MOST_EVALUATIONS = 120
@@ -70,6 +72,7 @@ SCALES = np.concatenate(
     )
 )
 START_SPREAD = np.array([0.05, 0.05, 0.7, 0.7, 0.04, 0.1])
+RETURN_SPREAD = np.array([0.05, 0.05, 0.10])  # [m/s], [m/s], [m/s]
 FORCE_SPREAD = np.append(np.repeat([1.0, 0.2, 1.0, 0.2], 4), 0.05)
 
 
@@ -232,6 +235,7 @@ class Misfit:
             (x[n:s] - x0[n:s]) / START_SPREAD * START,
             (x[s:] - x0[s:]) / FORCE_SPREAD * SMOOTHNESS,
             self.excess_support(channels),
+            self.return_misfit(channels),
         ]
         return np.clip(np.nan_to_num(np.concatenate(parts), nan=1e3), -1e3, 1e3)
 
@@ -239,11 +243,31 @@ class Misfit:
         """Return how far the other limb carries too much, pulls, or pushes too hard."""
         c = channels[: self.instants[-1] : 6] / self.limb.body_weight
         up, forward = c[:, rows.OTHER_FORCE_UP], np.abs(c[:, rows.OTHER_FORCE_FORWARD])
-        excess = np.zeros((3, self.instants[-1] // 6 + 1))
+        push = c[:, rows.OTHER_FORCE_FORWARD]
+        excess = np.zeros((4, self.instants[-1] // 6 + 1))
+        early = np.arange(len(up)) * 6 * STEP < 0.5 * self.stance
+        excess[3, : len(up)] = np.maximum(np.where(early, -push, push), 0.0)
         excess[0, : len(up)] = np.maximum(up - LARGEST_SUPPORT, 0.0)
         excess[1, : len(up)] = np.maximum(-up, 0.0)
         excess[2, : len(up)] = np.maximum(forward - LARGEST_PUSH, 0.0)
         return excess.ravel() * 2.0
+
+    def return_misfit(self, channels: Array) -> Array:
+        """Return how far the hip is from steady walking: its mean forward speed against the pace,
+        and its velocity when the other foot lands against that at touch-down."""
+        landing = int(self.limb.wearer.arrives * self.stance / STEP)
+        if len(channels) <= self.instants[-1]:
+            return np.full(3, 1e3)
+        speed = channels[: self.instants[-1], rows.HIP_VX]
+        drop = channels[:, rows.HIP_VY]
+        gap = np.array(
+            [
+                np.mean(speed) - self.limb.wearer.speed,
+                speed[landing] - speed[0],
+                drop[landing] - drop[0],
+            ]
+        )
+        return gap / RETURN_SPREAD * RETURN
 
     def value(self, vector: Array) -> Array:
         """Return the residuals at a vector."""

@@ -10,31 +10,21 @@ from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from simgait.arrays import Array
 from simgait.engines import compiled
 from simgait.engines.blocks import W, Block, measure_block, new_block, put, run_block
-from simgait.limb import Limb, limb_columns
+from simgait.limb import Limb
 from simgait.physics import layout as rows
+from simgait.stance.batch import Batch, batch_of
 from simgait.stance.curves import stance_curves
 from simgait.stance.result import Ledger, StanceResult
+from simgait.stance.steps import stable_steps
 from simgait.symbols import ENDINGS, MEASURES
 
 STEP = 1.0e-3  # [s] see docs/reference/accuracy.md, which is generated
 LONGEST = 1.5  # nominal stance times after which a run is stopped
-
-
-@dataclass(frozen=True, kw_only=True, eq=False)
-class Batch:
-    """The columns of many runs [runs, rows]."""
-
-    parameter: Array
-    sole: Array
-    reference: Array
-    state: Array
-
-    def __len__(self) -> int:
-        return len(self.parameter)
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -43,18 +33,8 @@ class Outcome:
 
     ends: Array
     measures: Array
+    steps: Array  # [runs] s, the step each run took
     curves: tuple[Array, ...]  # one [n, CHANNELS] a run, or empty
-
-
-def batch_of(limbs: Sequence[Limb]) -> Batch:
-    """Return the columns of several limbs, one row a limb."""
-    columns = [limb_columns(limb) for limb in limbs]
-    return Batch(
-        parameter=np.array([c.parameter for c in columns]),
-        sole=np.array([c.sole for c in columns]),
-        reference=np.array([c.reference for c in columns]),
-        state=np.array([c.state for c in columns]),
-    )
 
 
 def steps_needed(batch: Batch, step: float) -> int:
@@ -73,15 +53,15 @@ def _block(steps: int) -> Block:
     return block  # type: ignore[no-any-return]
 
 
-def run_part(batch: Batch, begin: int, step: float, keep_curves: bool) -> Outcome:
-    """Run up to W runs of a batch from index `begin` on this thread."""
+def run_part(batch: Batch, chosen: NDArray[np.intp], step: float, keep_curves: bool) -> Outcome:
+    """Run the chosen runs of a batch, at most W, on this thread at one step [s]."""
     kernel = compiled.kernel()
-    block = _block(steps_needed(batch, step))
-    chosen = slice(begin, begin + W)
-    lanes = put(block.parameter, batch.parameter[chosen])
-    put(block.sole, batch.sole[chosen])
-    put(block.reference, batch.reference[chosen])
-    put(block.state, batch.state[chosen])
+    part = batch.part(chosen)
+    block = _block(steps_needed(part, step))
+    lanes = put(block.parameter, part.parameter)
+    put(block.sole, part.sole)
+    put(block.reference, part.reference)
+    put(block.state, part.state)
     run_block(kernel, block, lanes, step)
     measure_block(kernel, block, lanes, step)
     ends = block.ends.reshape(-1, W)[:, :lanes].T.copy()
@@ -91,7 +71,7 @@ def run_part(batch: Batch, begin: int, step: float, keep_curves: bool) -> Outcom
         recorded = block.curves.reshape(block.steps, rows.CHANNELS, W)
         lengths = ends[:, rows.END_STEP].astype(int) + 1
         curves = tuple(recorded[:n, :, lane].copy() for lane, n in enumerate(lengths))
-    return Outcome(ends=ends, measures=measures, curves=curves)
+    return Outcome(ends=ends, measures=measures, steps=np.full(lanes, step), curves=curves)
 
 
 def run_batch(
@@ -99,19 +79,30 @@ def run_batch(
 ) -> Outcome:
     """Run every stance of a batch; blocks of W are spread over `jobs` threads (all cores).
 
-    The result of a run does not depend on the others beside it.
+    Runs that need a smaller step (see `stable_steps`) are put in blocks of their own.  The result
+    of a run does not depend on the others beside it.
     """
-    begins = range(0, len(batch), W)
-    workers = min(jobs or os.cpu_count() or 1, len(begins))
+    steps = stable_steps(batch, step)
+    order = np.argsort(-steps, kind="stable")
+    tasks = [
+        (group[begin : begin + W], float(size))
+        for size in np.unique(steps)[::-1]
+        for group in (order[steps[order] == size],)
+        for begin in range(0, len(group), W)
+    ]
+    workers = min(jobs or os.cpu_count() or 1, len(tasks))
     if workers <= 1:
-        parts = [run_part(batch, begin, step, keep_curves) for begin in begins]
+        parts = [run_part(batch, chosen, size, keep_curves) for chosen, size in tasks]
     else:
         with ThreadPoolExecutor(workers) as pool:
-            parts = list(pool.map(lambda b: run_part(batch, b, step, keep_curves), begins))
+            parts = list(pool.map(lambda task: run_part(batch, *task, keep_curves), tasks))
+    place = np.argsort(np.concatenate([chosen for chosen, _ in tasks]))
+    curves = [curve for part in parts for curve in part.curves]
     return Outcome(
-        ends=np.concatenate([part.ends for part in parts]),
-        measures=np.concatenate([part.measures for part in parts]),
-        curves=tuple(curve for part in parts for curve in part.curves),
+        ends=np.concatenate([part.ends for part in parts])[place],
+        measures=np.concatenate([part.measures for part in parts])[place],
+        steps=np.concatenate([part.steps for part in parts])[place],
+        curves=tuple(curves[k] for k in place) if keep_curves else (),
     )
 
 
@@ -145,7 +136,7 @@ def ledger_of(ends: Array) -> Ledger:
 def simulate_stances(limbs: Sequence[Limb], *, step: float = STEP) -> tuple[StanceResult, ...]:
     """Return the stance of each limb, from touch-down to its ending.
 
-    limbs: any number; step: of the Runge-Kutta method [s].
+    limbs: any number; step: largest of the Runge-Kutta method [s].
 
     Raises:
         RangeError: a limb cannot be built.
@@ -158,10 +149,10 @@ def simulate_stances(limbs: Sequence[Limb], *, step: float = STEP) -> tuple[Stan
             end_time=float(ends[rows.END_TIME]),
             measures=named_measures(measures, limb.person.mass),
             ledger=ledger_of(ends),
-            curves=stance_curves(limb, curves, step, float(ends[rows.END_TIME])),
+            curves=stance_curves(limb, curves, float(taken), float(ends[rows.END_TIME])),
         )
-        for limb, ends, measures, curves in zip(
-            limbs, outcome.ends, outcome.measures, outcome.curves, strict=True
+        for limb, ends, measures, taken, curves in zip(
+            limbs, outcome.ends, outcome.measures, outcome.steps, outcome.curves, strict=True
         )
     )
 

@@ -112,10 +112,13 @@ MIRRORED = np.array(
 )
 
 
+@pytest.mark.parametrize("friction", [0.8, 0.12])
 @pytest.mark.parametrize("time", [0.01, 0.08, 0.3, 0.5, 0.6])
-def test_a_mirrored_limb_moves_as_in_a_mirror(time):
-    walked = run(compiled.kernel(), walking(), time, STEP)
-    limb = replace(walking(), state=walked.state)
+def test_a_mirrored_limb_moves_as_in_a_mirror(time, friction):
+    """On a firm and on a slippery floor, where the foot slides."""
+    limb = walking().changed(FRICTION=friction, RUN_ON=1.0)
+    walked = run(compiled.kernel(), limb, time, STEP)
+    limb = replace(limb, state=walked.state)
     rate = lane(rate_and_scratch(plain.kernel(), limb, time).rate).copy()
     image = lane(rate_and_scratch(plain.kernel(), mirrored(limb), time).rate)
     rate[MIRRORED] *= -1.0

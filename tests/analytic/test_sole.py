@@ -59,6 +59,21 @@ def test_a_flat_foot_pressed_deep_is_a_strip_on_springs(tilt):
     assert lever == pytest.approx(centre, abs=1e-9)
 
 
+@pytest.mark.parametrize(("sinking", "share"), [(0.5, ETA), (0.1, ETA), (0.0, 0.0), (-0.5, -ETA)])
+def test_the_ground_pushes_a_quick_foot_harder_by_eta_and_no_more(sinking, share):
+    """Fully developed from 0.1 m/s on: N = k d^3 / (d + a)^2 (1 +- eta)."""
+    limb = walking().changed(SOLE_ONSET=ONSET, SOLE_QUICKNESS=30.0)
+    limb.sole[rows.SOLE_UP :: 4] = -0.41
+    limb.sole[rows.SOLE_STIFFNESS :: 4] = K
+    limb.sole[rows.SOLE_LOSS :: 4] = ETA
+    limb.state[:] = 0.0
+    knee = limb.parameter[rows.LENGTH_THIGH] + limb.parameter[rows.LENGTH_RESIDUAL]
+    limb = limb.at(HIP_Y=knee + 0.41 - DEPTH, HIP_VY=-sinking)
+    up = rate_and_scratch(plain.kernel(), limb).scratch[rows.SUM_UP * 16]
+    elastic = rows.ELEMENTS * K * DEPTH**3 / (DEPTH + ONSET) ** 2
+    assert up == pytest.approx(elastic * (1.0 + share), rel=1e-10)
+
+
 def elastic_energy(depth: float) -> float:
     """Integral of k d^3 / (d + a)^2 from 0 to depth [J], in closed form."""
     a, u = ONSET, depth + ONSET
