@@ -13,7 +13,7 @@ import numpy as np
 from scipy.interpolate import CubicSpline
 
 from simgait.errors import require
-from simgait.physics.layout import COEFFICIENTS, NODES
+from simgait.physics.layout import NODES
 
 GRAVITY = 9.81  # [m/s2]
 REFERENCE_SPAN = 1.10  # the reference curves run to this share of the nominal stance time

@@ -71,8 +71,20 @@ def run_block(kernel: ModuleType, block: Block, lanes: int, step: float) -> int:
     b = block
     return int(
         kernel.run_stance(
-            lanes, b.steps, step, b.state, b.parameter, b.sole, b.reference,
-            b.scratch, b.rate, b.base, b.first, b.total, b.curves, b.ends,
+            lanes,
+            b.steps,
+            step,
+            b.state,
+            b.parameter,
+            b.sole,
+            b.reference,
+            b.scratch,
+            b.rate,
+            b.base,
+            b.first,
+            b.total,
+            b.curves,
+            b.ends,
         )
     )
 

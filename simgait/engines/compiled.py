@@ -18,9 +18,9 @@ from types import ModuleType
 
 from simgait.engines.source import gathered_source
 
-HEADER = '''import numba
+HEADER = """import numba
 _compiled = numba.njit(nogil=True, cache=True, error_model="numpy")
-'''
+"""
 
 
 def cache_folder() -> Path:

@@ -32,11 +32,11 @@ from simgait.units import si_from_written
 __all__ = [
     "KINDS",
     "SINGULAR",
+    "level_walking",
     "models_folder",
     "names",
     "nearest",
     "path_of",
-    "level_walking",
     "read_calibration",
     "read_defaults",
     "read_figures",

@@ -19,7 +19,9 @@ class WalkingCurves:
     shank_lean: Array  # [n] rad, + knee ahead of the ankle
     thigh_lean: Array  # [n] rad, + hip ahead of the knee
     kinetics_percent: Array  # [m] % of the cycle
-    knee_flexion_moment: Array  # [m] N m/kg external, + bends the knee (the internal extensor moment)
+    knee_flexion_moment: (
+        Array  # [m] N m/kg external, + bends the knee (the internal extensor moment)
+    )
     force_forward: Array  # [m] body weights
     force_up: Array  # [m] body weights
 

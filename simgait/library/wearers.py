@@ -71,9 +71,5 @@ def read_wearer(name: str) -> Wearer:
     except (RangeError, TypeError) as trouble:
         problem = f"cannot be: {trouble}"
     raise CaseError(
-        [
-            Fault(
-                file=path.name, field="wearer", value="", allowed="", nearest=None, problem=problem
-            )
-        ]
+        [Fault(file=path.name, field="wearer", value="", allowed="", nearest=None, problem=problem)]
     )

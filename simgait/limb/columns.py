@@ -12,7 +12,7 @@ from simgait.limb.geometry import Limb, prosthesis_bodies, sole_in_prosthesis
 from simgait.parts.sole import ONSET, QUICKNESS, solved_sole
 from simgait.people import residual_limb, thigh
 from simgait.physics import layout as rows
-from simgait.wearer import GRAVITY, REFERENCE_SPAN, Wearer, spline_coefficients
+from simgait.wearer import GRAVITY, REFERENCE_SPAN, spline_coefficients
 
 SHEAR_SHARPNESS = 300.0  # [1/m] the sole slides 5 mm before friction is used up (assumed)
 SHEAR_DAMPING = 0.8  # [s/m] (assumed)
@@ -61,13 +61,22 @@ def _parameters(limb: Limb) -> Array:
     p[rows.GRAVITY] = GRAVITY
     p[rows.MASS_HIP] = limb.person.mass - upper.mass - lower.mass - body.mass
     p[rows.MASS_THIGH : rows.INERTIA_THIGH + 1] = (
-        upper.mass, upper.length, upper.centre, upper.inertia,
+        upper.mass,
+        upper.length,
+        upper.centre,
+        upper.inertia,
     )
     p[rows.MASS_RESIDUAL : rows.INERTIA_RESIDUAL + 1] = (
-        lower.mass, limb.pivot_below_knee, lower.centre, lower.inertia,
+        lower.mass,
+        limb.pivot_below_knee,
+        lower.centre,
+        lower.inertia,
     )
     p[rows.MASS_PROSTHESIS : rows.INERTIA_PROSTHESIS + 1] = (
-        body.mass, body.forward, body.up, body.inertia,
+        body.mass,
+        body.forward,
+        body.up,
+        body.inertia,
     )
     p[rows.SOCKET_STIFFNESS] = limb.socket.rotational_stiffness
     p[rows.SOCKET_DAMPING] = limb.socket.rotational_damping
@@ -77,8 +86,12 @@ def _parameters(limb: Limb) -> Array:
     p[rows.SOLE_QUICKNESS] = QUICKNESS
     p[rows.SOLE_ONSET] = ONSET
     p[rows.HIP_STIFFNESS : rows.TRUNK_SPEED + 1] = (
-        wearer.hip_stiffness, wearer.hip_damping, wearer.knee_stiffness, wearer.knee_damping,
-        wearer.trunk_damping, wearer.trunk_speed,
+        wearer.hip_stiffness,
+        wearer.hip_damping,
+        wearer.knee_stiffness,
+        wearer.knee_damping,
+        wearer.trunk_damping,
+        wearer.trunk_speed,
     )
     p[rows.REFERENCE_TIME] = REFERENCE_SPAN * wearer.stance_time
     p[rows.STANCE_TIME] = wearer.stance_time
@@ -102,7 +115,11 @@ def _parameters(limb: Limb) -> Array:
 
 
 def touch_down_hip(
-    thigh_lean: float, shank_lean: float, lengths: tuple[float, float], forward: Array, up: Array,
+    thigh_lean: float,
+    shank_lean: float,
+    lengths: tuple[float, float],
+    forward: Array,
+    up: Array,
     ankle: tuple[float, float],
 ) -> tuple[float, float]:
     """Return the hip's place [m] at which the sole just touches the floor, the ankle at x = 0."""

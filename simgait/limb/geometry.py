@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-
 from simgait.alignment import Alignment
 from simgait.arrays import Array
 from simgait.parts.foot import Foot
@@ -17,9 +16,10 @@ from simgait.people import Person
 from simgait.wearer import GRAVITY, Wearer
 
 BASE_FLEXION = math.radians(5.0)  # socket flexion of the bench alignment (memory, practice)
-SOCKET_AHEAD_OF_THIRD = 0.0315  # [m] socket mid-line ahead of one third of the foot, 25-38 mm (memory, practice)
+SOCKET_AHEAD_OF_THIRD = (
+    0.0315  # [m] socket mid-line ahead of one third of the foot, 25-38 mm (memory, practice)
+)
 HEEL_BEHIND_ANKLE = 0.25  # [1] share of the foot's length that lies behind the ankle axis (assumed)
-
 
 
 @dataclass(frozen=True, kw_only=True)

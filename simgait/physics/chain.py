@@ -4,15 +4,16 @@ A segment of lean t carries the vector (a forward, b up) to (a cos t + b sin t, 
 in the room; its derivative in t is (-a sin t + b cos t, -a cos t - b sin t).
 """
 
+from simgait.arrays import Array
 from simgait.physics.layout import (
     ABSORBED_SOLE,
+    C_PROSTHESIS,
+    C_RESIDUAL,
+    C_THIGH,
     CENTRE_FORWARD,
     CENTRE_RESIDUAL,
     CENTRE_THIGH,
     CENTRE_UP,
-    C_PROSTHESIS,
-    C_RESIDUAL,
-    C_THIGH,
     EXCHANGED,
     GRAVITY,
     HIP_VX,
@@ -40,6 +41,9 @@ from simgait.physics.layout import (
     PUSH_Y,
     RESIDUAL,
     RESIDUAL_RATE,
+    S_PROSTHESIS,
+    S_RESIDUAL,
+    S_THIGH,
     SLIDE_SPEED,
     SLIP,
     SOCKET_DAMPING,
@@ -50,21 +54,18 @@ from simgait.physics.layout import (
     SUM_POWER,
     SUM_SLIP,
     SUM_UP,
-    S_PROSTHESIS,
-    S_RESIDUAL,
-    S_THIGH,
     THIGH,
     THIGH_RATE,
     TORQUE_HIP,
     TORQUE_KNEE,
     TRUNK_PUSH,
-    W,
     WORK_FRICTION,
     WORK_HIP,
     WORK_KNEE,
     WORK_OTHER,
     WORK_SOLE,
     WORK_TRUNK,
+    W,
 )
 from simgait.physics.trigonometry import (
     half_cosine,
@@ -72,7 +73,7 @@ from simgait.physics.trigonometry import (
 )
 
 
-def place_chain(lanes, state, parameter, scratch):
+def place_chain(lanes: int, state: Array, parameter: Array, scratch: Array) -> None:
     """Fill sines and cosines, place and velocity of the socket pivot, and the sole's slide speed."""
     lanes = min(lanes, W)
     for i in range(lanes):
@@ -104,7 +105,7 @@ def place_chain(lanes, state, parameter, scratch):
         scratch[SLIDE_SPEED * W + i] = vx - state[PROSTHESIS_RATE * W + i] * y
 
 
-def accelerate(lanes, state, parameter, scratch, rate):
+def accelerate(lanes: int, state: Array, parameter: Array, scratch: Array, rate: Array) -> None:
     """Fill the second derivatives of the five coordinates: M q'' = Q - c - g.
 
     Lagrange's equations of the chain, with the two translations eliminated first (their block of M
@@ -208,7 +209,7 @@ def accelerate(lanes, state, parameter, scratch, rate):
         rate[PROSTHESIS * W + i] = w3
 
 
-def count_flows(lanes, state, parameter, scratch, rate):
+def count_flows(lanes: int, state: Array, parameter: Array, scratch: Array, rate: Array) -> None:
     """Fill the rates of the ledger: the power of every source and sink [W], and the slide speed."""
     lanes = min(lanes, W)
     for i in range(lanes):

@@ -1,5 +1,6 @@
 """Mechanical energy of the limb: kinetic, in gravity, and in the socket's soft tissue."""
 
+from simgait.arrays import Array
 from simgait.physics.layout import (
     CENTRE_FORWARD,
     CENTRE_RESIDUAL,
@@ -33,7 +34,7 @@ from simgait.physics.trigonometry import (
 )
 
 
-def mechanical_energy(i, state, first, parameter):
+def mechanical_energy(i: int, state: Array, first: int, parameter: Array) -> float:
     """Energy of lane `i` [J]; its state's rows begin at row `first` of `state`.
 
     Sum over the bodies of m v^2 / 2 + I w^2 / 2 + m g y, plus k psi^2 / 2 in the socket.

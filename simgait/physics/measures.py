@@ -2,6 +2,7 @@
 
 from math import sqrt
 
+from simgait.arrays import Array
 from simgait.physics.layout import (
     ABSORBED_SOLE,
     ANKLE_FORWARD,
@@ -23,10 +24,10 @@ from simgait.physics.layout import (
     DEPTH_HEEL,
     DEPTH_HEEL_RATE,
     DROP_OFF,
-    ENDING,
     END_STATE,
     END_STEP,
     END_TIME,
+    ENDING,
     ENERGY_DRIFT,
     ENERGY_END,
     ENERGY_START,
@@ -107,7 +108,6 @@ from simgait.physics.layout import (
     UP_PEAK_FIRST,
     UP_PEAK_SECOND,
     UTILISED_FRICTION,
-    W,
     WORK_FRICTION,
     WORK_HIP,
     WORK_KNEE,
@@ -130,6 +130,7 @@ from simgait.physics.layout import (
     Y_SOCKET,
     Y_UP,
     Y_USE,
+    W,
 )
 from simgait.physics.reading import (
     crossing_time,
@@ -146,7 +147,6 @@ from simgait.physics.trigonometry import (
     half_sine,
 )
 
-
 LOADED = 0.2  # share of body weight above which the pressure point is taken as well defined
 PENDULUM = 1.2  # pendulum length over hip height (Hof, Gazendam, Sinke 2005; figure from memory)
 DRIVEN_FROM = 0.1  # share of stance from which the heel, once loaded, drives the shank
@@ -155,7 +155,15 @@ MOST_LEDGER_ERROR = 0.001
 GAUSS = 0.5773502691896258  # 1 / sqrt(3): the two points of Gauss' rule
 
 
-def series_points(i, n, k, steps, curves, parameter, series):
+def series_points(
+    i: int,
+    n: int,
+    k: int,
+    steps: int,
+    curves: Array,
+    parameter: Array,
+    series: Array,
+) -> None:
     """Fill the series that need the limb's geometry at recorded instant `n` (row `k`)."""
     p = parameter
     h = half_sine(curves[k + THIGH * W])
@@ -211,7 +219,14 @@ def series_points(i, n, k, steps, curves, parameter, series):
     series[Y_BACKWARD_MARGIN * steps + n] = reach - ankle_x - p[HEEL_END * W + i] * along_x
 
 
-def fill_series(i, last, steps, curves, parameter, series):
+def fill_series(
+    i: int,
+    last: int,
+    steps: int,
+    curves: Array,
+    parameter: Array,
+    series: Array,
+) -> None:
     """Fill all series of lane `i` up to recorded instant `last`."""
     depth = parameter[SOCKET_DEPTH * W + i]
     for n in range(last + 1):
@@ -231,7 +246,17 @@ def fill_series(i, last, steps, curves, parameter, series):
         series_points(i, n, k, steps, curves, parameter, series)
 
 
-def knee_and_socket(i, last, steps, step, end, parameter, series, found, out):
+def knee_and_socket(
+    i: int,
+    last: int,
+    steps: int,
+    step: float,
+    end: float,
+    parameter: Array,
+    series: Array,
+    found: Array,
+    out: Array,
+) -> None:
     """Fill the measures of the knee and of the socket."""
     half = 0.5 * end
     knee = Y_KNEE * steps
@@ -264,7 +289,17 @@ def knee_and_socket(i, last, steps, step, end, parameter, series, found, out):
     out[SOCKET_75 * W + i] = value_at(series, socket, last, step, 0.75 * end)
 
 
-def loads(i, last, steps, step, end, parameter, series, found, out):
+def loads(
+    i: int,
+    last: int,
+    steps: int,
+    step: float,
+    end: float,
+    parameter: Array,
+    series: Array,
+    found: Array,
+    out: Array,
+) -> None:
     """Fill the measures of the ground force."""
     weight = parameter[BODY_WEIGHT * W + i]
     half = 0.5 * end
@@ -299,7 +334,15 @@ def loads(i, last, steps, step, end, parameter, series, found, out):
     out[TOE_LEVER * W + i] = found[0]
 
 
-def contact_time(i, last, step, channel, rate, sense, curves):
+def contact_time(
+    i: int,
+    last: int,
+    step: float,
+    channel: int,
+    rate: int,
+    sense: float,
+    curves: Array,
+) -> float:
     """Time at which a depth channel last falls below nothing (sense -1) or first rises (+1) [s].
 
     NaN when it never does.
@@ -312,14 +355,21 @@ def contact_time(i, last, step, channel, rate, sense, curves):
         rises = a <= 0.0 and b > 0.0
         falls = a > 0.0 and b <= 0.0
         if (sense > 0.0 and rises and not when == when) or (sense < 0.0 and falls):
-            u = crossing(
-                step, a, curves[k + rate * W], b, curves[k + CHANNELS * W + rate * W]
-            )
+            u = crossing(step, a, curves[k + rate * W], b, curves[k + CHANNELS * W + rate * W])
             when = (n + u) * step
     return when
 
 
-def roll_over(i, last, steps, step, begin, finish, series, out):
+def roll_over(
+    i: int,
+    last: int,
+    steps: int,
+    step: float,
+    begin: float,
+    finish: float,
+    series: Array,
+    out: Array,
+) -> None:
     """Fill radius and forward place of the centre of the roll-over shape.
 
     The pressure points in the prosthesis' frame, from foot flat to the other limb's contact, and
@@ -366,7 +416,18 @@ def roll_over(i, last, steps, step, begin, finish, series, out):
     out[ROLL_CENTRE * W + i] = a + mu
 
 
-def levers_and_tipping(i, last, steps, step, end, curves, parameter, series, found, out):
+def levers_and_tipping(
+    i: int,
+    last: int,
+    steps: int,
+    step: float,
+    end: float,
+    curves: Array,
+    parameter: Array,
+    series: Array,
+    found: Array,
+    out: Array,
+) -> None:
     """Fill the times of contact, the roll-over shape and the measures of tipping."""
     flat = contact_time(i, last, step, DEPTH_FOREFOOT, DEPTH_FOREFOOT_RATE, 1.0, curves)
     out[FOOT_FLAT * W + i] = flat
@@ -391,7 +452,7 @@ def levers_and_tipping(i, last, steps, step, end, curves, parameter, series, fou
     out[HIP_RISE * W + i] = found[0] - parameter[LEG_LENGTH * W + i]
 
 
-def accounts(i, ends, curves, out):
+def accounts(i: int, ends: Array, curves: Array, out: Array) -> None:
     """Fill the measures of energy and speed, and what is left over in the ledger."""
     z = END_STATE * W + i
     out[SLIP_LENGTH * W + i] = ends[z + SLIP * W]
@@ -406,7 +467,17 @@ def accounts(i, ends, curves, out):
     out[LEDGER_ERROR * W + i] = abs(left) / max(ends[z + EXCHANGED * W], 1e-12)
 
 
-def measure_block(lanes, steps, step, curves, parameter, ends, series, found, out):
+def measure_block(
+    lanes: int,
+    steps: int,
+    step: float,
+    curves: Array,
+    parameter: Array,
+    ends: Array,
+    series: Array,
+    found: Array,
+    out: Array,
+) -> None:
     """Fill every measure of every lane that ended with toe-off; the others get NaN.
 
     A run whose ledger does not close ends as ENERGY_DRIFT.
@@ -426,6 +497,4 @@ def measure_block(lanes, steps, step, curves, parameter, ends, series, found, ou
                 fill_series(i, last, steps, curves, parameter, series)
                 knee_and_socket(i, last, steps, step, end, parameter, series, found, out)
                 loads(i, last, steps, step, end, parameter, series, found, out)
-                levers_and_tipping(
-                    i, last, steps, step, end, curves, parameter, series, found, out
-                )
+                levers_and_tipping(i, last, steps, step, end, curves, parameter, series, found, out)

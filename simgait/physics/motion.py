@@ -1,5 +1,6 @@
 """The right-hand side: the rate of change of the whole state of a block of runs."""
 
+from simgait.arrays import Array
 from simgait.physics.chain import (
     accelerate,
     count_flows,
@@ -15,7 +16,16 @@ from simgait.physics.wearer import (
 )
 
 
-def move(lanes, time, state, parameter, sole, reference, scratch, rate):
+def move(
+    lanes: int,
+    time: float,
+    state: Array,
+    parameter: Array,
+    sole: Array,
+    reference: Array,
+    scratch: Array,
+    rate: Array,
+) -> None:
     """Fill `rate` with d(state)/dt at `time` [s] for the first `lanes` runs of the block."""
     place_chain(lanes, state, parameter, scratch)
     joint_torques(lanes, time, state, parameter, reference, scratch)

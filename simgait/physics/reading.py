@@ -3,9 +3,10 @@
 A series begins at `at` in a flat array; `last` is its last index; times are from its first sample.
 """
 
+from simgait.arrays import Array
 
 
-def value_at(series, at, last, step, time):
+def value_at(series: Array, at: int, last: int, step: float, time: float) -> float:
     """Value at `time` [s]: the cubic through the four nearest samples."""
     k = int(time / step)
     k = min(max(k, 1), last - 2)
@@ -22,7 +23,16 @@ def value_at(series, at, last, step, time):
     )
 
 
-def find_peak(series, at, last, step, begin, finish, sense, found):
+def find_peak(
+    series: Array,
+    at: int,
+    last: int,
+    step: float,
+    begin: float,
+    finish: float,
+    sense: float,
+    found: Array,
+) -> None:
     """Fill `found` with the largest value of sense * series between two times, and its time.
 
     The ends of the window count; a peak inside is the top of the parabola through three samples.
@@ -51,7 +61,16 @@ def find_peak(series, at, last, step, begin, finish, sense, found):
             found[1] = min(max((best + shift) * step, begin), finish)
 
 
-def crossing_time(series, at, last, step, begin, finish, level, sense):
+def crossing_time(
+    series: Array,
+    at: int,
+    last: int,
+    step: float,
+    begin: float,
+    finish: float,
+    level: float,
+    sense: float,
+) -> float:
     """First time in the window at which sense * (series - level) turns positive, or -1 [s]."""
     for k in range(int(begin / step), min(int(finish / step) + 1, last)):
         a = sense * (series[at + k] - level)
@@ -69,7 +88,15 @@ def crossing_time(series, at, last, step, begin, finish, level, sense):
     return -1.0
 
 
-def positive_integral(series, at, last, step, begin, finish, sense):
+def positive_integral(
+    series: Array,
+    at: int,
+    last: int,
+    step: float,
+    begin: float,
+    finish: float,
+    sense: float,
+) -> float:
     """Integral of the positive part of sense * series between two times [unit s].
 
     Trapezia; a change of sign within a step is placed by a straight line.
@@ -91,7 +118,14 @@ def positive_integral(series, at, last, step, begin, finish, sense):
     return total
 
 
-def positive_share(series, at, last, step, begin, finish):
+def positive_share(
+    series: Array,
+    at: int,
+    last: int,
+    step: float,
+    begin: float,
+    finish: float,
+) -> float:
     """Share of the window's time in which the series is positive [1]."""
     total = 0.0
     here = begin

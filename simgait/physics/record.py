@@ -1,11 +1,12 @@
 """What is written down at every step."""
 
+from simgait.arrays import Array
 from simgait.physics.layout import (
-    CENTRE_FORWARD,
-    CENTRE_UP,
     C_PROSTHESIS,
     C_RESIDUAL,
     C_THIGH,
+    CENTRE_FORWARD,
+    CENTRE_UP,
     DEPTH,
     DEPTH_FOREFOOT,
     DEPTH_FOREFOOT_RATE,
@@ -39,6 +40,9 @@ from simgait.physics.layout import (
     PUSH_Y,
     RESIDUAL,
     RESIDUAL_RATE,
+    S_PROSTHESIS,
+    S_RESIDUAL,
+    S_THIGH,
     SLIDING,
     SLIP,
     SOCKET_DAMPING,
@@ -51,18 +55,22 @@ from simgait.physics.layout import (
     SUM_FORWARD,
     SUM_MOMENT,
     SUM_UP,
-    S_PROSTHESIS,
-    S_RESIDUAL,
-    S_THIGH,
     THIGH_RATE,
     TORQUE_HIP,
     TORQUE_KNEE,
-    W,
     WORK_SOLE,
+    W,
 )
 
 
-def record_depths(lanes, row, state, sole, scratch, curves):
+def record_depths(
+    lanes: int,
+    row: int,
+    state: Array,
+    sole: Array,
+    scratch: Array,
+    curves: Array,
+) -> None:
     """Write depth and sinking speed of the deepest element of the sole, its heel, its forefoot."""
     lanes = min(lanes, W)
     for i in range(lanes):
@@ -88,7 +96,15 @@ def record_depths(lanes, row, state, sole, scratch, curves):
                 curves[row + DEPTH_FOREFOOT_RATE * W + i] = sinking
 
 
-def record_forces(lanes, row, state, parameter, scratch, rate, curves):
+def record_forces(
+    lanes: int,
+    row: int,
+    state: Array,
+    parameter: Array,
+    scratch: Array,
+    rate: Array,
+    curves: Array,
+) -> None:
     """Write state, ground force, joint moments and the load between socket and residual limb.
 
     The load on the residual limb follows from Newton's law of the prosthesis: what the ground and
@@ -139,7 +155,5 @@ def record_forces(lanes, row, state, parameter, scratch, rate, curves):
         curves[row + SOCKET_THRUST * W + i] = px * s2 + py * c2
         curves[row + OTHER_FORCE_UP * W + i] = scratch[PUSH_Y * W + i]
         curves[row + OTHER_FORCE_FORWARD * W + i] = scratch[PUSH_X * W + i]
-        curves[row + STORED_SOLE * W + i] = (
-            -state[WORK_SOLE * W + i] - state[LOSS_SOLE * W + i]
-        )
+        curves[row + STORED_SOLE * W + i] = -state[WORK_SOLE * W + i] - state[LOSS_SOLE * W + i]
         curves[row + SLIDING * W + i] = state[SLIP * W + i]

@@ -1,5 +1,6 @@
 """The sole on the floor: a strip of springs that harden, lose energy, and stick or slide."""
 
+from simgait.arrays import Array
 from simgait.physics.layout import (
     ANCHOR,
     C_PROSTHESIS,
@@ -8,6 +9,7 @@ from simgait.physics.layout import (
     PIVOT_VY,
     PIVOT_Y,
     PROSTHESIS_RATE,
+    S_PROSTHESIS,
     SHEAR_DAMPING,
     SHEAR_SHARPNESS,
     SLIDE_SPEED,
@@ -23,17 +25,15 @@ from simgait.physics.layout import (
     SUM_POWER,
     SUM_SLIP,
     SUM_UP,
-    S_PROSTHESIS,
     W,
 )
-
 
 FULL_SLIDE = 10.0 / 3.0  # [-] from break-away at 1.2 to full sliding at 1.5
 FULL_TOUCH = 2000.0  # [1/m] an element holds the floor fully when 0.5 mm deep
 RELEASE = 200.0  # [1/s] a lifted element forgets its deflection in 5 ms
 
 
-def clear_sums(lanes, scratch):
+def clear_sums(lanes: int, scratch: Array) -> None:
     """Set the sums over the sole to nothing."""
     for i in range(lanes):
         scratch[SUM_UP * W + i] = 0.0
@@ -44,24 +44,31 @@ def clear_sums(lanes, scratch):
         scratch[SUM_SLIP * W + i] = 0.0
 
 
-def element_base(stiffness, depth, onset, y):
+def element_base(stiffness: float, depth: float, onset: float, y: float) -> float:
     """Elastic force of an element over 27 + 9 y^2: k d^3 / (d + a)^2, see `press_sole` [N]."""
     reach = depth + onset
     return stiffness * depth * depth * depth / (reach * reach * (27.0 + 9.0 * y * y))
 
 
-def lost_force(stiffness, loss, depth, onset, y):
+def lost_force(stiffness: float, loss: float, depth: float, onset: float, y: float) -> float:
     """Part of an element's normal force that is not given back [N]."""
     return element_base(stiffness, depth, onset, y) * loss * y * (27.0 + y * y)
 
 
-def normal_force(stiffness, loss, depth, onset, y):
+def normal_force(stiffness: float, loss: float, depth: float, onset: float, y: float) -> float:
     """Normal force of an element at depth >= 0 [m]; y = sinking speed * quickness in -3..3 [N]."""
     below = 27.0 + 9.0 * y * y
     return element_base(stiffness, depth, onset, y) * (below + loss * y * (27.0 + y * y))
 
 
-def press_sole(lanes, state, parameter, sole, scratch, rate):
+def press_sole(
+    lanes: int,
+    state: Array,
+    parameter: Array,
+    sole: Array,
+    scratch: Array,
+    rate: Array,
+) -> None:
     """Add every element's ground force to the sums and fill the rate of its tangential deflection.
 
     With depth d and sinking speed v the normal force is

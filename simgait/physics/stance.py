@@ -1,13 +1,14 @@
 """One block of stances, from touch-down to each run's ending, by Runge and Kutta's method."""
 
+from simgait.arrays import Array
 from simgait.physics.layout import (
     CHANNELS,
     DEPTH,
     DEPTH_RATE,
-    ENDING,
     END_STATE,
     END_STEP,
     END_TIME,
+    ENDING,
     ENERGY_END,
     ENERGY_START,
     FELL_BACKWARD,
@@ -20,8 +21,8 @@ from simgait.physics.layout import (
     NOT_FINITE,
     PIVOT_X,
     RESIDUAL,
-    RUNNING,
     RUN_ON,
+    RUNNING,
     SLIP,
     STANCE_TIME,
     STATES,
@@ -41,7 +42,6 @@ from simgait.physics.record import (
     record_forces,
 )
 
-
 EARLIEST_TOE_OFF = 0.5  # share of the nominal stance time before which lost contact is a bounce
 LATEST_END = 1.5  # share of the nominal stance time at which a run is stopped
 LOWEST_HIP = 0.6  # share of the leg length below which the wearer has fallen
@@ -51,7 +51,20 @@ MOST_EXTENSION = -0.35  # [rad]
 FARTHEST_SLIP = 0.10  # [m]
 
 
-def advance(lanes, time, step, state, parameter, sole, reference, scratch, rate, base, first, total):
+def advance(
+    lanes: int,
+    time: float,
+    step: float,
+    state: Array,
+    parameter: Array,
+    sole: Array,
+    reference: Array,
+    scratch: Array,
+    rate: Array,
+    base: Array,
+    first: Array,
+    total: Array,
+) -> None:
     """Carry `state` on by one step of the classical Runge-Kutta method (order 4).
 
     `rate` holds d(state)/dt at the start.  On return `base` and `first` hold the state and its
@@ -85,7 +98,7 @@ def advance(lanes, time, step, state, parameter, sole, reference, scratch, rate,
             state[j * W + i] = base[j * W + i] + sixth * (total[j * W + i] + rate[j * W + i])
 
 
-def hermite(u, step, y0, d0, y1, d1):
+def hermite(u: float, step: float, y0: float, d0: float, y1: float, d1: float) -> float:
     """Cubic through y0 and y1 with the slopes d0 and d1, at the share u of the step."""
     v = 1.0 - u
     return (
@@ -96,7 +109,7 @@ def hermite(u, step, y0, d0, y1, d1):
     )
 
 
-def crossing(step, y0, d0, y1, d1):
+def crossing(step: float, y0: float, d0: float, y1: float, d1: float) -> float:
     """Share of the step at which the cubic through y0 and y1, of opposite sign, is zero."""
     low = 0.0
     high = 1.0
@@ -110,7 +123,15 @@ def crossing(step, y0, d0, y1, d1):
     return 0.5 * (low + high)
 
 
-def ending_of(i, time, row, state, parameter, scratch, curves):
+def ending_of(
+    i: int,
+    time: float,
+    row: int,
+    state: Array,
+    parameter: Array,
+    scratch: Array,
+    curves: Array,
+) -> int:
     """The ending that lane `i` has reached at this step, or RUNNING."""
     leg = parameter[LEG_LENGTH * W + i]
     flexion = state[RESIDUAL * W + i] - state[THIGH * W + i]
@@ -137,7 +158,19 @@ def ending_of(i, time, row, state, parameter, scratch, curves):
     return RUNNING
 
 
-def close_run(i, n, ending, step, state, rate, base, first, parameter, curves, ends):
+def close_run(
+    i: int,
+    n: int,
+    ending: int,
+    step: float,
+    state: Array,
+    rate: Array,
+    base: Array,
+    first: Array,
+    parameter: Array,
+    curves: Array,
+    ends: Array,
+) -> None:
     """Write lane `i`'s ending, its time and its final state, toe-off located within the step."""
     u = 1.0
     if ending == TOE_OFF:
@@ -163,9 +196,21 @@ def close_run(i, n, ending, step, state, rate, base, first, parameter, curves, e
 
 
 def run_stance(
-    lanes, steps, step, state, parameter, sole, reference,
-    scratch, rate, base, first, total, curves, ends,
-):
+    lanes: int,
+    steps: int,
+    step: float,
+    state: Array,
+    parameter: Array,
+    sole: Array,
+    reference: Array,
+    scratch: Array,
+    rate: Array,
+    base: Array,
+    first: Array,
+    total: Array,
+    curves: Array,
+    ends: Array,
+) -> int:
     """Run a block until every lane has ended or `steps` are done; returns the steps recorded.
 
     `curves` receives CHANNELS rows a step, `ends` one column a run.
@@ -180,8 +225,18 @@ def run_stance(
     open_runs = lanes
     for n in range(1, steps):
         advance(
-            lanes, (n - 1) * step, step, state, parameter, sole, reference,
-            scratch, rate, base, first, total,
+            lanes,
+            (n - 1) * step,
+            step,
+            state,
+            parameter,
+            sole,
+            reference,
+            scratch,
+            rate,
+            base,
+            first,
+            total,
         )
         row = n * CHANNELS * W
         move(lanes, n * step, state, parameter, sole, reference, scratch, rate)
@@ -191,9 +246,7 @@ def run_stance(
             if ends[ENDING * W + i] == RUNNING:
                 ending = ending_of(i, n * step, row, state, parameter, scratch, curves)
                 if ending != RUNNING:
-                    close_run(
-                        i, n, ending, step, state, rate, base, first, parameter, curves, ends
-                    )
+                    close_run(i, n, ending, step, state, rate, base, first, parameter, curves, ends)
                     open_runs -= 1
         if open_runs == 0:
             return n + 1

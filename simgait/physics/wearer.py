@@ -1,5 +1,6 @@
 """What the wearer does: reference curves, joint torques, support by the other limb, the trunk."""
 
+from simgait.arrays import Array
 from simgait.physics.layout import (
     ARRIVES_TIME,
     HIP_DAMPING,
@@ -37,7 +38,14 @@ from simgait.physics.layout import (
 )
 
 
-def joint_torques(lanes, time, state, parameter, reference, scratch):
+def joint_torques(
+    lanes: int,
+    time: float,
+    state: Array,
+    parameter: Array,
+    reference: Array,
+    scratch: Array,
+) -> None:
     """Fill the torques at hip and knee: a spring and damper about the reference curves.
 
     The curves are uniform cubic splines over the reference time, straight beyond its end.
@@ -97,7 +105,7 @@ def joint_torques(lanes, time, state, parameter, reference, scratch):
         ) + parameter[KNEE_DAMPING * W + i] * (knee_slope / span - flexing)
 
 
-def other_support(lanes, time, state, parameter, scratch):
+def other_support(lanes: int, time: float, state: Array, parameter: Array, scratch: Array) -> None:
     """Fill the forces of the other limb and of the trunk on the hip [N].
 
     The limb that leaves the floor: r^3 (c0 + c1 a + c2 a^2 + c3 a^3) with a = t/t_leaves and r = 1 - a,
@@ -119,7 +127,11 @@ def other_support(lanes, time, state, parameter, scratch):
         q = firm * b * b * b
         up = r * (
             p[OTHER_UP * W + i]
-            + a * (p[(OTHER_UP + 1) * W + i] + a * (p[(OTHER_UP + 2) * W + i] + a * p[(OTHER_UP + 3) * W + i]))
+            + a
+            * (
+                p[(OTHER_UP + 1) * W + i]
+                + a * (p[(OTHER_UP + 2) * W + i] + a * p[(OTHER_UP + 3) * W + i])
+            )
         )
         up += firm * p[NEXT_UP * W + i] + q * (
             p[(NEXT_UP + 1) * W + i] + b * (p[(NEXT_UP + 2) * W + i] + b * p[(NEXT_UP + 3) * W + i])

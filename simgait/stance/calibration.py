@@ -97,7 +97,10 @@ def unknowns(wearer: Wearer) -> Array:
 def with_unknowns(wearer: Wearer, vector: Array) -> Wearer:
     """Return the wearer with its fitted numbers replaced by those of a scaled vector."""
     values = [float(value) for value in vector * SCALES]
-    taken: dict[str, Any] = {"thigh": tuple(values[:NODES]), "knee": tuple(values[NODES : 2 * NODES])}
+    taken: dict[str, Any] = {
+        "thigh": tuple(values[:NODES]),
+        "knee": tuple(values[NODES : 2 * NODES]),
+    }
     place = 2 * NODES
     for name in START_FIELDS:
         taken[name] = values[place]
@@ -114,9 +117,9 @@ def first_guess(recipe: Mapping[str, Any], person: Person) -> Wearer:
     pace, strategy = recipe["pace"], recipe["strategy"]
     grid = np.linspace(0.0, REFERENCE_SPAN, NODES)
     aim = targets_at(np.minimum(grid, 1.0), recipe)
-    knee = aim.knee_flexion - aim.knee_flexion_moment * person.mass / strategy[
-        "knee_stiffness_nm_rad"
-    ]
+    knee = (
+        aim.knee_flexion - aim.knee_flexion_moment * person.mass / strategy["knee_stiffness_nm_rad"]
+    )
     thigh = aim.shank_lean - aim.knee_flexion
     early = targets_at(np.array([0.0, 0.02]), recipe)
     rate = np.diff(early.shank_lean)[0] / (0.02 * pace["stance_time_s"])

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from simgait.case import Case
 from simgait.limb import limbs_of
+from simgait.stance.provenance import case_cautions, case_sources, model_version
 from simgait.stance.result import Comparison
 from simgait.stance.running import STEP, simulate_stances
-from simgait.stance.provenance import case_sources, model_version
-from simgait.symbols import CAUTIONS
 
 
 def compare(case: Case, *, step: float = STEP) -> Comparison:
@@ -22,7 +21,7 @@ def compare(case: Case, *, step: float = STEP) -> Comparison:
         title=case.title,
         results=simulate_stances(limbs_of(case), step=step),
         baseline=case.baseline_index,
-        cautions=CAUTIONS,
+        cautions=case_cautions(case),
         filled=case.filled,
         sources=case_sources(case),
         version=model_version(),

@@ -22,7 +22,9 @@ def stance_curves(limb: Limb, channels: Array, step: float, end_time: float) -> 
     """Return the curves of one run from its channels [n, CHANNELS], recorded every `step` [s]."""
     c = channels
     time = step * np.arange(len(c))
-    thigh, residual, prosthesis = (c[:, row] for row in (rows.THIGH, rows.RESIDUAL, rows.PROSTHESIS))
+    thigh, residual, prosthesis = (
+        c[:, row] for row in (rows.THIGH, rows.RESIDUAL, rows.PROSTHESIS)
+    )
     hip = c[:, [rows.HIP_X, rows.HIP_Y]]
     knee = hip + turned(thigh, 0.0, -limb.person.thigh_length)
     pivot = knee + turned(residual, 0.0, -limb.pivot_below_knee)

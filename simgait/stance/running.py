@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from simgait.arrays import Array
 from simgait.engines import compiled
-from simgait.engines.blocks import W, Block, measure_block, new_block, put, run_block
+from simgait.engines.blocks import Block, W, measure_block, new_block, put, run_block
 from simgait.limb import Limb
 from simgait.physics import layout as rows
 from simgait.stance.batch import Batch, batch_of

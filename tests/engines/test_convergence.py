@@ -18,7 +18,8 @@ WORTH = np.array([1.0, 1.0, 1.0, 1.0, 1.0, 0.1, 0.1, 0.1, 0.1, 0.1])
 
 def swaying() -> Columns:
     """Standing on a soft flat sole under the hip, swaying: no element touches, leaves or slides."""
-    made = walking().changed(RUN_ON=1.0, REFERENCE_TIME=1.6, HIP_STIFFNESS=1500.0, TRUNK_SPEED=0.1)
+    made = walking().changed(RUN_ON=1.0, HIP_STIFFNESS=1500.0, TRUNK_SPEED=0.1)
+    made = made.changed(REFERENCE_TIME=0.1 * (rows.NODES - 1))
     sole = made.sole.reshape(-1, 4)
     sole[:, rows.SOLE_FORWARD] -= sole[:, rows.SOLE_FORWARD].mean()
     sole[:, rows.SOLE_UP] = -0.41

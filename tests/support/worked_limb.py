@@ -9,6 +9,7 @@ from types import ModuleType
 
 import numpy as np
 import numpy.typing as npt
+from scipy.interpolate import CubicSpline
 
 from simgait.engines.blocks import Block, new_block, run_block
 from simgait.physics import layout as rows
@@ -36,6 +37,7 @@ SUPPORT = {
     "NEXT_UP": (0.0, 0.0, 0.0, 0.0),
     "NEXT_FORWARD": (-100.0, 0.0, 0.0, 0.0),
 }
+# control values, evenly spaced over the reference time, and one beyond each end
 THIGH_CURVE = (
     0.155, -0.012, -0.179, -0.231, -0.257, -0.197, -0.137, -0.056, 0.021, 0.095,
     0.166, 0.216, 0.255, 0.238, 0.191, 0.150, 0.180, 0.045, -0.090,
@@ -97,6 +99,14 @@ def invented_sole() -> Array:
     return sole.ravel()
 
 
+def coefficients(curve: tuple[float, ...]) -> Array:
+    """Return a listed curve at the places of the engine's coefficients, however many it has."""
+    last = len(curve) - 3
+    listed = np.arange(-1, last + 2) / last
+    asked = np.arange(-1, rows.NODES + 1) / (rows.NODES - 1)
+    return np.asarray(CubicSpline(listed, curve)(asked))
+
+
 def walking() -> Columns:
     """Return the invented walk: touch-down by the heel, roll-over, toe-off."""
     parameter = np.zeros(rows.PARAMETERS)
@@ -111,7 +121,7 @@ def walking() -> Columns:
     made = Columns(
         parameter=parameter,
         sole=invented_sole(),
-        reference=np.array(THIGH_CURVE + KNEE_CURVE),
+        reference=np.concatenate([coefficients(THIGH_CURVE), coefficients(KNEE_CURVE)]),
         state=state,
     )
     return made.at(HIP_Y=hip_height(made), HIP_X=-0.242)

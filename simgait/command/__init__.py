@@ -1,0 +1,62 @@
+"""The command line: one short function a verb; each imports what it needs when it runs."""
+
+from __future__ import annotations
+
+import click
+
+from simgait.command.running import Verbs
+
+
+@click.group(cls=Verbs, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(package_name="simgait")
+def main() -> None:
+    """Compute what a change of a prosthesis' alignment does, before anyone turns a screw.
+
+    A planning aid: real wearers adapt, every trial is guarded, and the licensed clinician decides.
+    """
+
+
+@main.command()
+@click.argument("case", type=click.Path())
+@click.option("--out", type=click.Path(), help="Folder for table, figure and film [out/CASE].")
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
+def compare(case: str, out: str | None, as_json: bool) -> None:
+    """Simulate all alignments of CASE through stance and compare them.
+
+    Writes table.csv, table.parquet, comparison.png and stance.gif.  With --json and no --out,
+    nothing is written.
+    """
+    from simgait.command.compare import run_compare
+
+    run_compare(case, out, as_json)
+
+
+@main.command()
+@click.argument("case", type=click.Path())
+@click.option("--set", "settings", multiple=True, metavar="KEY=VALUE", help="Replace a value.")
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
+def stance(case: str, settings: tuple[str, ...], as_json: bool) -> None:
+    """Simulate the alignment of CASE through one stance: all measures, and the energy ledger."""
+    from simgait.command.stance import run_stance
+
+    run_stance(case, settings, as_json)
+
+
+@main.command()
+@click.argument("name")
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
+def foot(name: str, as_json: bool) -> None:
+    """Put the foot NAME of the library on a simulated bench, and roll it."""
+    from simgait.command.foot import run_foot
+
+    run_foot(name, as_json)
+
+
+@main.command()
+@click.argument("name")
+@click.option("--out", type=click.Path(), help="File to write [models/wearers/NAME.toml].")
+def calibrate(name: str, out: str | None) -> None:
+    """Fit the wearer NAME to the curves that its calibration file states."""
+    from simgait.command.calibrate import run_calibrate
+
+    run_calibrate(name, out)

@@ -1,0 +1,42 @@
+"""simgait stance: one stance, all measures, and the energy ledger."""
+
+from __future__ import annotations
+
+from dataclasses import asdict
+
+from simgait.case import read_case
+from simgait.command.compare import run_entry
+from simgait.command.running import overrides_of, print_json
+from simgait.command.tables import console, ledger_table, measures_table, print_notes
+from simgait.limb import limb_of
+from simgait.stance import simulate_stance
+from simgait.stance.provenance import case_cautions, case_sources, model_version
+
+
+def run_stance(case: str, settings: tuple[str, ...], as_json: bool) -> None:
+    """Run the verb; see `simgait.command.stance`."""
+    checked = read_case(case, overrides_of(settings))
+    result = simulate_stance(limb_of(checked, checked.baseline))
+    cautions = case_cautions(checked)
+    if as_json:
+        print_json(
+            {
+                "title": checked.title,
+                **run_entry(result),
+                "ledger": {**asdict(result.ledger), "error_percent": result.ledger.error_percent},
+                "filled": checked.filled,
+                "cautions": cautions,
+                "sources": case_sources(checked),
+                "version": model_version(),
+            }
+        )
+        return
+    terminal = console()
+    terminal.print(checked.title, markup=False)
+    written = result.alignment.as_written()
+    terminal.print("  ".join(f"{name} = {value:g}" for name, value in written.items()))
+    terminal.print(f"ending: {result.ending} after {result.end_time:.3f} s")
+    terminal.print(measures_table(result))
+    terminal.print(ledger_table(result))
+    print_notes(terminal, "Filled in", checked.filled)
+    print_notes(terminal, "Cautions", cautions)
