@@ -15,6 +15,9 @@ from datetime import UTC, datetime
 from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
+sys.path.insert(0, str(Path(__file__).resolve().parent))
+import stance_jobs  # noqa: E402
+
 HERE = Path(__file__).resolve().parent
 RECORDS = HERE / "records"
 LIBRARIES = ("simgait", "numpy", "scipy", "numba", "llvmlite", "matplotlib", "pillow")
@@ -45,6 +48,31 @@ JOBS: tuple[Job, ...] = (
         work=help_screen,
         repeats=20,
         warm_up=2,
+    ),
+    Job(
+        name="stances",
+        sentence="4,096 different stances on all cores, all measures, columns ready",
+        work=stance_jobs.many_stances,
+        repeats=10,
+    ),
+    Job(
+        name="stance",
+        sentence="one stance at a time, 100 times, all measures, columns ready",
+        work=stance_jobs.single_stances,
+        repeats=10,
+    ),
+    Job(
+        name="compare",
+        sentence="wall time of `simgait compare` on nine alignments, film included, compiled before",
+        work=stance_jobs.compare_command,
+        repeats=5,
+    ),
+    Job(
+        name="first-compare",
+        sentence="the same with nothing compiled before",
+        work=stance_jobs.first_compare_command,
+        repeats=2,
+        warm_up=0,
     ),
 )
 

@@ -3,13 +3,18 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from simgait.case import read_case
-from simgait.command.running import print_json, ready_folder
-from simgait.command.tables import comparison_table, console, print_notes
+from simgait.command.building import built_limbs
+from simgait.command.running import print_json, ready_folder, refused_if_unwritable
+from simgait.command.side_by_side import print_comparison
+from simgait.command.tables import console, print_notes
 from simgait.files import write_whole
 from simgait.stance import Comparison, StanceResult, compare
+
+if TYPE_CHECKING:
+    import pandas as pd
 
 
 def run_entry(result: StanceResult) -> dict[str, Any]:
@@ -34,19 +39,29 @@ def comparison_entry(comparison: Comparison) -> dict[str, Any]:
     }
 
 
+def written_table(comparison: Comparison) -> pd.DataFrame:
+    """Return the table as it is written: one row a run, cautions and version its last columns."""
+    return comparison.table().assign(
+        cautions=" ".join(comparison.cautions), version=comparison.version
+    )
+
+
 def write_files(comparison: Comparison, folder: Path) -> list[Path]:
-    """Write table, figure and film; each takes its name only when it is whole."""
+    """Write table, figure and film; each takes its name only when it is whole.
+
+    Raises:
+        OSError: the folder cannot be written.
+    """
     from simgait.pictures import draw_comparison, draw_film
 
     paths = [
         folder / name for name in ("table.csv", "table.parquet", "comparison.png", "stance.gif")
     ]
-    table = comparison.table()
-    notes = "".join(f"# {line}\n" for line in (*comparison.cautions, comparison.version))
+    table = written_table(comparison)
     with write_whole(paths[0]) as partial:
-        partial.write_text(notes + table.to_csv(), encoding="utf-8")
+        table.to_csv(partial, encoding="utf-8", lineterminator="\n")
     with write_whole(paths[1]) as partial:
-        table.attrs = {"title": comparison.title, "cautions": list(comparison.cautions)}
+        table.attrs = {"title": comparison.title}
         table.to_parquet(partial)
     draw_comparison(comparison, paths[2])
     draw_film(comparison, paths[3])
@@ -54,22 +69,33 @@ def write_files(comparison: Comparison, folder: Path) -> list[Path]:
 
 
 def run_compare(case: str, out: str | None, as_json: bool) -> None:
-    """Run the verb; see `simgait.command.compare`."""
+    """Simulate all alignments of a case, print the comparison, and write its files.
+
+    case: path of the case file; out: folder [out/CASE]; as_json: one JSON object is printed, and
+    nothing is written unless `out` is given.
+
+    Raises:
+        CaseError: the case is refused, an alignment cannot be built, a folder cannot be written.
+    """
     checked = read_case(case)
+    built_limbs(case, checked, checked.alignments())
     folder = None
     if out is not None or not as_json:
         folder = ready_folder(out or str(Path("out") / Path(case).stem))
     comparison = compare(checked)
-    written = write_files(comparison, folder) if folder is not None else []
+    written: list[Path] = []
+    if folder is not None:
+        with refused_if_unwritable(folder):
+            written = write_files(comparison, folder)
     if as_json:
         print_json(comparison_entry(comparison))
         return
     terminal = console()
-    terminal.print(comparison_table(comparison))
+    print_comparison(terminal, comparison)
     terminal.print(
         "The wearer keeps the same strategy throughout. Beside each value: its change from the "
         "baseline. Moments are external: what the ground does to the joint."
     )
     print_notes(terminal, "Filled in", comparison.filled)
     print_notes(terminal, "Cautions", comparison.cautions)
-    print_notes(terminal, "Written", [str(path) for path in written])
+    print_notes(terminal, "Written", [str(path) for path in written], wrap=False)

@@ -13,7 +13,7 @@ from simgait.parts.rolling import roll_over
 from simgait.parts.sole import BENCH_LOAD, forefoot_test, heel_test, solved_sole
 from simgait.stance.provenance import model_version
 from simgait.symbols import CAUTIONS
-from simgait.units import mm_from_metres
+from simgait.units import mm_from_metres, newton_per_mm_from_newton_per_metre
 
 
 def foot_entry(name: str) -> dict[str, Any]:
@@ -33,10 +33,10 @@ def foot_entry(name: str) -> dict[str, Any]:
         "grades": {key: str(figure.grade) for key, figure in figures.items()},
         "bench": {
             "load_n": BENCH_LOAD,
-            "heel_stiffness_n_mm": heel.stiffness / 1000.0,
+            "heel_stiffness_n_mm": newton_per_mm_from_newton_per_metre(heel.stiffness),
             "heel_loss": heel.loss,
             "heel_deflection_mm": mm_from_metres(BENCH_LOAD / heel.stiffness),
-            "forefoot_stiffness_n_mm": toe.stiffness / 1000.0,
+            "forefoot_stiffness_n_mm": newton_per_mm_from_newton_per_metre(toe.stiffness),
             "forefoot_loss": toe.loss,
             "forefoot_deflection_mm": mm_from_metres(BENCH_LOAD / toe.stiffness),
         },
@@ -50,7 +50,12 @@ def foot_entry(name: str) -> dict[str, Any]:
 
 
 def run_foot(name: str, as_json: bool) -> None:
-    """Run the verb; see `simgait.command.foot`."""
+    """Print a foot's simulated bench test beside its stated figures.
+
+    Raises:
+        CaseError: the library has no such foot.
+        RangeError: no sole has its figures.
+    """
     entry = foot_entry(name)
     if as_json:
         print_json(entry)

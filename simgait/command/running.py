@@ -7,7 +7,8 @@ import math
 import os
 import sys
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -16,10 +17,14 @@ import click
 from simgait.errors import CaseError, Fault, SimgaitError, one_line
 
 REFUSED = 2  # exit code of everything refused at the door
+INTERRUPTED = 130  # exit code when the person stops the run, as shells count it
 
 
 class Verbs(click.Group):
-    """A group whose refusals are messages with exit code 2, never a traceback."""
+    """A group whose refusals are messages with exit code 2, never a traceback.
+
+    A run that the person stops (ctrl-C) ends without a word and with exit code 130.
+    """
 
     def invoke(self, ctx: click.Context) -> Any:
         """Run the verb; turn what simgait refuses into lines on standard error."""
@@ -28,6 +33,8 @@ class Verbs(click.Group):
         except SimgaitError as refusal:
             for line in str(refusal).splitlines():
                 click.echo(one_line(line), err=True)
+        except KeyboardInterrupt:
+            ctx.exit(INTERRUPTED)
         except BrokenPipeError:
             os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         ctx.exit(REFUSED)
@@ -60,27 +67,39 @@ def ready_folder(path: str) -> Path:
         CaseError: it cannot be made or written.
     """
     folder = Path(path)
-    try:
+    with refused_if_unwritable(path):
         folder.mkdir(parents=True, exist_ok=True)
         with tempfile.TemporaryFile(dir=folder):
-            return folder
+            pass
+    return folder
+
+
+@contextmanager
+def refused_if_unwritable(path: str | Path) -> Iterator[None]:
+    """Turn trouble with the file system into a refusal that names `path`.
+
+    Raises:
+        CaseError: the block could not make or write what it wanted.
+    """
+    try:
+        yield
     except OSError as trouble:
-        raise CaseError(
-            [
-                Fault(
-                    file="--out",
-                    field="",
-                    value="",
-                    allowed="a folder that can be written",
-                    nearest=None,
-                    problem=f"{one_line(path)} cannot be written: {trouble.strerror}",
-                )
-            ]
-        ) from trouble
+        fault = Fault(
+            file="--out",
+            field="",
+            value="",
+            allowed="a place that can be written",
+            nearest=None,
+            problem=f"{one_line(str(path))} cannot be written: {trouble.strerror or trouble}",
+        )
+        raise CaseError([fault]) from trouble
 
 
 def overrides_of(settings: tuple[str, ...]) -> dict[str, str]:
     """Return ``--set KEY=VALUE`` settings as a mapping.
+
+    >>> overrides_of(("alignment.foot_forward_mm=10",))
+    {'alignment.foot_forward_mm': '10'}
 
     Raises:
         CaseError: one has no key or no =; all such are named at once.

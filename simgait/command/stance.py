@@ -5,18 +5,26 @@ from __future__ import annotations
 from dataclasses import asdict
 
 from simgait.case import read_case
+from simgait.command.building import built_limbs
 from simgait.command.compare import run_entry
 from simgait.command.running import overrides_of, print_json
 from simgait.command.tables import console, ledger_table, measures_table, print_notes
-from simgait.limb import limb_of
 from simgait.stance import simulate_stance
 from simgait.stance.provenance import case_cautions, case_sources, model_version
+from simgait.symbols import ENDING_SENTENCES
 
 
 def run_stance(case: str, settings: tuple[str, ...], as_json: bool) -> None:
-    """Run the verb; see `simgait.command.stance`."""
+    """Simulate the case's own alignment and print what came out.
+
+    case: path of the case file; settings: ``KEY=VALUE`` that replace what it says.
+
+    Raises:
+        CaseError: the case, or a setting, is refused, or the limb cannot be built.
+    """
     checked = read_case(case, overrides_of(settings))
-    result = simulate_stance(limb_of(checked, checked.baseline))
+    (limb,) = built_limbs(case, checked, (checked.baseline,))
+    result = simulate_stance(limb)
     cautions = case_cautions(checked)
     if as_json:
         print_json(
@@ -36,6 +44,7 @@ def run_stance(case: str, settings: tuple[str, ...], as_json: bool) -> None:
     written = result.alignment.as_written()
     terminal.print("  ".join(f"{name} = {value:g}" for name, value in written.items()))
     terminal.print(f"ending: {result.ending} after {result.end_time:.3f} s")
+    terminal.print(ENDING_SENTENCES[result.ending])
     terminal.print(measures_table(result))
     terminal.print(ledger_table(result))
     print_notes(terminal, "Filled in", checked.filled)

@@ -3,38 +3,23 @@
 from __future__ import annotations
 
 import math
+import os
 import sys
 from collections.abc import Sequence
 
 from rich.console import Console
 from rich.table import Table
 
-from simgait.alignment import WRITTEN_NAMES
-from simgait.stance import Comparison, StanceResult
-from simgait.symbols import BY_NAME, MAIN_MEASURES, MEASURES
+from simgait.stance import StanceResult
+from simgait.symbols import BY_NAME, MEASURES
 
 WIDTH_OF_A_FILE = 150  # columns, where the output is no terminal
 
-HEADINGS = {
-    "foot_forward_mm": "foot\nforward\nmm",
-    "dorsiflexion_deg": "dorsi-\nflexion\ndeg",
-    "socket_flexion_deg": "socket\nflexion\ndeg",
-    "length_change_mm": "length\nchange\nmm",
-    "heel_rise_mm": "heel\nrise\nmm",
-    "knee_flexion_moment_peak_nm_kg": "knee bent\nearly by\nN m/kg",
-    "knee_extension_moment_peak_nm_kg": "knee forced\nback by\nN m/kg",
-    "socket_flexion_moment_peak_nm": "socket\nflexing\nN m",
-    "socket_extension_moment_peak_nm": "socket\nextending\nN m",
-    "forward_thrust": "forward\nthrust\ndeg/s",
-    "drop_off": "drop-\noff\nm/s",
-    "heel_off_s": "heel\noff\ns",
-    "hip_rise_mm": "hip\nrise\nmm",
-}
-
 
 def console() -> Console:
-    """Return a console as wide as the terminal, or wide enough for any table in a file."""
-    return Console(width=None if sys.stdout.isatty() else WIDTH_OF_A_FILE, highlight=False)
+    """Return a console as wide as the terminal, or as COLUMNS says; in a file, a fixed width."""
+    known = sys.stdout.isatty() or "COLUMNS" in os.environ
+    return Console(width=None if known else WIDTH_OF_A_FILE, highlight=False)
 
 
 def digits_of(name: str) -> int:
@@ -57,38 +42,6 @@ def shown_value(value: float, name: str, base: float | None = None) -> str:
     if base is None or not math.isfinite(base):
         return text
     return f"{text} {value - base:+.{digits}f}"
-
-
-def varied_names(comparison: Comparison) -> list[str]:
-    """Return the alignment names that differ between runs (at least one)."""
-    rows = [result.alignment.as_written() for result in comparison.results]
-    varied = [name for name in WRITTEN_NAMES if len({row[name] for row in rows}) > 1]
-    return varied or ["foot_forward_mm"]
-
-
-def comparison_table(comparison: Comparison) -> Table:
-    """Return the comparison: a run a row, each main measure with its change from the baseline."""
-    names = varied_names(comparison)
-    table = Table(title=comparison.title, title_justify="left", header_style="")
-    table.add_column("run", justify="right")
-    for name in (*names, *MAIN_MEASURES):
-        table.add_column(HEADINGS[name], justify="right", no_wrap=True)
-    table.add_column("ending")
-    base = comparison.results[comparison.baseline].measures
-    for number, result in enumerate(comparison.results):
-        own = number == comparison.baseline
-        written = result.alignment.as_written()
-        table.add_row(
-            f"{number + 1}" + (" base" if own else ""),
-            *(f"{written[name]:g}" for name in names),
-            *(
-                shown_value(result.measures[name], name, None if own else base[name])
-                for name in MAIN_MEASURES
-            ),
-            result.ending.replace("_", " "),
-            style="bold" if own else "",
-        )
-    return table
 
 
 def measures_table(result: StanceResult) -> Table:
@@ -130,9 +83,12 @@ def ledger_table(result: StanceResult) -> Table:
     return table
 
 
-def print_notes(out: Console, title: str, lines: Sequence[str]) -> None:
-    """Print a heading and its lines, indented, if there are any."""
+def print_notes(out: Console, title: str, lines: Sequence[str], *, wrap: bool = True) -> None:
+    """Print a heading and its lines, indented, if there are any.
+
+    wrap: break long lines between words; without it a path stays in one piece.
+    """
     if lines:
         out.print(f"{title}:")
         for line in lines:
-            out.print(f"  {line}", markup=False)
+            out.print(f"  {line}", markup=False, soft_wrap=not wrap)

@@ -35,7 +35,11 @@ class Block:
 
 
 def new_block(steps: int) -> Block:
-    """Return an empty block with room for `steps` recorded instants."""
+    """Return an empty block with room for `steps` recorded instants.
+
+    >>> len(new_block(10).curves) == 10 * rows.CHANNELS * W
+    True
+    """
 
     def flat(count: int) -> Array:
         return np.zeros(count * W)
@@ -60,14 +64,24 @@ def new_block(steps: int) -> Block:
 
 
 def put(target: Array, columns: Array) -> int:
-    """Write columns [runs, rows] into a flat array of rows by lanes; returns the runs written."""
-    runs, count = columns.shape
+    """Write columns [runs, rows] into a flat array of rows by lanes; returns the runs written.
+
+    >>> target = np.zeros(2 * W)
+    >>> put(target, np.array([[1.0, 2.0], [3.0, 4.0]]))
+    2
+    >>> target[[0, 1, W, W + 1]].tolist()
+    [1.0, 3.0, 2.0, 4.0]
+    """
+    runs, count = len(columns), columns.shape[1]
     target.reshape(-1, W)[:count, :runs] = columns.T
     return runs
 
 
 def run_block(kernel: ModuleType, block: Block, lanes: int, step: float) -> int:
-    """Run the first `lanes` runs of a block to their endings; returns the instants recorded."""
+    """Run the first `lanes` runs of a block to their endings; returns the instants recorded.
+
+    kernel: of the plain or the compiled engine; step: of the Runge-Kutta method [s].
+    """
     b = block
     return int(
         kernel.run_stance(
@@ -90,7 +104,10 @@ def run_block(kernel: ModuleType, block: Block, lanes: int, step: float) -> int:
 
 
 def measure_block(kernel: ModuleType, block: Block, lanes: int, step: float) -> None:
-    """Fill the measures of a block that has run; a ledger that does not close is an ending."""
+    """Fill the measures of a block that has run; a ledger that does not close is an ending.
+
+    kernel, lanes, step: as it was run with.
+    """
     b = block
     kernel.measure_block(
         lanes, b.steps, step, b.curves, b.parameter, b.ends, b.series, b.found, b.measures

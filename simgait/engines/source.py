@@ -17,6 +17,8 @@ MODULES = (  # in order of dependence
     "record",
     "stance",
     "reading",
+    "series",
+    "tipping",
     "measures",
 )
 
@@ -33,7 +35,8 @@ def module_text(name: str) -> str:
 def gathered_source(header: str = "", decorator: str = "") -> str:
     """Return all physics modules as the text of one module, their imports of each other dropped.
 
-    ``header``: text that follows the imports; ``decorator``: text set on its own line before every function, if any.
+    header: text that follows the imports; decorator: text set on its own line before every
+    function, if any.
 
     Raises:
         ValueError: a function or constant is defined twice.

@@ -15,7 +15,9 @@ def sound_lift(person: Person, thickness: float, heel_rise: float) -> float:
     """Return how far a shoe lifts the sound side's ankle above barefoot standing [m].
 
     Its thickness under the forefoot, and its heel by the same geometry as the prosthesis' (the
-    natural foot is built for no heel).  thickness, heel_rise: [m].
+    natural foot is built for no heel).
+
+    person: whose foot length counts; thickness, heel_rise: [m].
     """
     length = person.foot_length
     return thickness + ankle_lift(heel_rise, 0.0, length, HEEL_BEHIND_ANKLE * length)
@@ -49,5 +51,14 @@ def limb_of(case: Case, alignment: Alignment) -> Limb:
 
 
 def limbs_of(case: Case) -> tuple[Limb, ...]:
-    """Return the limbs of all alignments of a case, in the case's order."""
+    """Return the limbs of all alignments of a case, in the case's order.
+
+    Raises:
+        RangeError: person and wearer do not go together.
+
+    >>> from simgait.case import read_case
+    >>> from simgait.library import models_folder
+    >>> len(limbs_of(read_case(models_folder() / "cases" / "everyday.toml")))
+    9
+    """
     return tuple(limb_of(case, alignment) for alignment in case.alignments())

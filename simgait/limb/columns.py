@@ -53,11 +53,29 @@ def limb_columns(limb: Limb) -> Columns:
 
 
 def _parameters(limb: Limb) -> Array:
+    """Return the column of parameters; RUN_ON stays 0 [PARAMETERS]."""
+    p = np.zeros(rows.PARAMETERS)
+    _fill_bodies(limb, p)
+    _fill_wearer(limb, p)
+    p[rows.FRICTION] = limb.friction
+    p[rows.SHEAR_SHARPNESS] = SHEAR_SHARPNESS
+    p[rows.SHEAR_DAMPING] = SHEAR_DAMPING
+    p[rows.SOLE_QUICKNESS] = QUICKNESS
+    p[rows.SOLE_ONSET] = ONSET
+    p[rows.ANKLE_FORWARD], p[rows.ANKLE_UP] = limb.ankle
+    p[rows.SOLE_SLOPE] = limb.sole_tilt - limb.alignment.socket_flexion
+    p[rows.HEEL_END] = -limb.foot.heel_lever
+    p[rows.TOE_END] = limb.foot.toe_lever
+    p[rows.LEG_LENGTH] = limb.leg_length
+    p[rows.SOCKET_DEPTH] = limb.socket_depth
+    p[rows.BODY_WEIGHT] = limb.body_weight
+    return p
+
+
+def _fill_bodies(limb: Limb, p: Array) -> None:
+    """Write gravity, the masses and sizes of the bodies, and the socket's spring into `p`."""
     upper, lower = thigh(limb.person), residual_limb(limb.person, limb.residual_limb_length)
     body = prosthesis_bodies(limb)
-    wearer = limb.wearer
-    weight = limb.body_weight
-    p = np.zeros(rows.PARAMETERS)
     p[rows.GRAVITY] = GRAVITY
     p[rows.MASS_HIP] = limb.person.mass - upper.mass - lower.mass - body.mass
     p[rows.MASS_THIGH : rows.INERTIA_THIGH + 1] = (
@@ -80,11 +98,12 @@ def _parameters(limb: Limb) -> Array:
     )
     p[rows.SOCKET_STIFFNESS] = limb.socket.rotational_stiffness
     p[rows.SOCKET_DAMPING] = limb.socket.rotational_damping
-    p[rows.FRICTION] = limb.friction
-    p[rows.SHEAR_SHARPNESS] = SHEAR_SHARPNESS
-    p[rows.SHEAR_DAMPING] = SHEAR_DAMPING
-    p[rows.SOLE_QUICKNESS] = QUICKNESS
-    p[rows.SOLE_ONSET] = ONSET
+
+
+def _fill_wearer(limb: Limb, p: Array) -> None:
+    """Write joint springs, pace and the other limb's support into `p`."""
+    wearer = limb.wearer
+    weight = limb.body_weight
     p[rows.HIP_STIFFNESS : rows.TRUNK_SPEED + 1] = (
         wearer.hip_stiffness,
         wearer.hip_damping,
@@ -104,14 +123,6 @@ def _parameters(limb: Limb) -> Array:
     p[rows.NEXT_STIFFNESS] = wearer.arriving_stiffness
     p[rows.NEXT_DAMPING] = wearer.arriving_damping
     p[rows.NEXT_HEIGHT] = wearer.arriving_height + limb.sound_lift
-    p[rows.ANKLE_FORWARD], p[rows.ANKLE_UP] = limb.ankle
-    p[rows.SOLE_SLOPE] = limb.sole_tilt - limb.alignment.socket_flexion
-    p[rows.HEEL_END] = -limb.foot.heel_lever
-    p[rows.TOE_END] = limb.foot.toe_lever
-    p[rows.LEG_LENGTH] = limb.leg_length
-    p[rows.SOCKET_DEPTH] = limb.socket_depth
-    p[rows.BODY_WEIGHT] = weight
-    return p
 
 
 def touch_down_hip(
@@ -122,7 +133,17 @@ def touch_down_hip(
     up: Array,
     ankle: tuple[float, float],
 ) -> tuple[float, float]:
-    """Return the hip's place [m] at which the sole just touches the floor, the ankle at x = 0."""
+    """Return the hip's place at which the sole just touches the floor, the ankle at x = 0 [m].
+
+    Prosthesis and residual limb have the same lean at that instant.
+
+    thigh_lean, shank_lean: [rad]; lengths: hip to knee, knee to socket pivot [m]; forward, up: the
+    sole's elements, and ankle: the ankle axis, in the prosthesis' frame [m].
+
+    >>> x, y = touch_down_hip(0.0, 0.0, (0.4, 0.2), np.zeros(1), np.full(1, -0.3), (0.0, -0.25))
+    >>> round(x, 9), round(y, 9)
+    (0.0, 0.9)
+    """
     c, s = math.cos(shank_lean), math.sin(shank_lean)
     low = float(np.min(up * c - forward * s))
     x = lengths[0] * math.sin(thigh_lean) + lengths[1] * s - (ankle[0] * c + ankle[1] * s)
@@ -131,6 +152,7 @@ def touch_down_hip(
 
 
 def _touch_down(limb: Limb, forward: Array, up: Array) -> Array:
+    """Return the state at touch-down; forward, up: as `sole_in_prosthesis` gives them [STATES]."""
     wearer = limb.wearer
     lean = wearer.start_thigh + wearer.start_flexion
     rate = wearer.start_thigh_rate + wearer.start_flexion_rate

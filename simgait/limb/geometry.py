@@ -16,9 +16,8 @@ from simgait.people import Person
 from simgait.wearer import GRAVITY, Wearer
 
 BASE_FLEXION = math.radians(5.0)  # socket flexion of the bench alignment (memory, practice)
-SOCKET_AHEAD_OF_THIRD = (
-    0.0315  # [m] socket mid-line ahead of one third of the foot, 25-38 mm (memory, practice)
-)
+# [m] socket mid-line ahead of one third of the foot: the middle of 25 to 38 mm (memory, practice)
+SOCKET_AHEAD_OF_THIRD = 0.0315
 HEEL_BEHIND_ANKLE = 0.25  # [1] share of the foot's length that lies behind the ankle axis (assumed)
 
 
@@ -34,8 +33,11 @@ class Bodies:
 
 @dataclass(frozen=True, kw_only=True)
 class Limb:
-    """Everything that one simulated stance needs.  Frame of the prosthesis: origin at the socket
-    pivot (middle of the enclosed residual limb), up along the residual limb's axis."""
+    """Everything that one simulated stance needs.
+
+    Frame of the prosthesis: origin at the socket pivot (middle of the enclosed residual limb), up
+    along the residual limb's axis.
+    """
 
     person: Person
     residual_limb_length: float  # [m]
@@ -74,7 +76,7 @@ class Limb:
 
     @property
     def sole_tilt(self) -> float:
-        """Turn of the sole against the foot as built, + toe up: dorsiflexion and heel rise [rad]."""
+        """Turn of the sole against the foot as built, + toe up: dorsiflexion, heel rise [rad]."""
         return self.alignment.dorsiflexion + heel_tilt(
             self.alignment.heel_rise, self.foot.heel_rise, self.foot.length
         )
@@ -84,9 +86,9 @@ class Limb:
         """Ankle axis in the prosthesis' frame [m].
 
         On the bench (pylon upright, sole flat, bench alignment) the plumb line from the middle of
-        the socket's brim falls 31.5 mm ahead of the point one third along the foot from its heel, and the knee as high as
-        the sound one; `foot_forward` and `length_change` add to that.  Socket flexion turns the
-        socket about its end.
+        the socket's brim falls 31.5 mm ahead of the point one third along the foot from its heel,
+        and the knee is as high as the sound one; `foot_forward` and `length_change` add to that.
+        Socket flexion turns the socket about its end.
         """
         flexion = self.alignment.socket_flexion
         third = self.foot.length * (1.0 / 3.0 - HEEL_BEHIND_ANKLE)
@@ -106,7 +108,7 @@ class Limb:
 
     @property
     def pylon_length(self) -> float:
-        """Socket's end to ankle axis [m]."""
+        """Distance from the socket's end to the ankle axis [m]."""
         x, y = self.ankle
         return math.hypot(x, y + self.end_below_pivot)
 
@@ -122,6 +124,9 @@ def sole_in_prosthesis(limb: Limb) -> tuple[Array, Array]:
     Dorsiflexion turns the sole about the ankle axis.  A heel rise other than the foot's own turns
     it about the forefoot's contact, 0.70 of the foot's length ahead of the heel's, and so lifts
     the ankle as well.
+
+    Raises:
+        RangeError: no sole has the foot's bench figures.
     """
     elements = solved_sole(limb.foot)
     foot = limb.foot
@@ -142,6 +147,10 @@ def prosthesis_bodies(limb: Limb) -> Bodies:
 
     Socket and pylon as thin rods (enclosed limb with end gap; socket's end to ankle), the foot as a
     rod of its length at half its height, its middle 0.25 of its length ahead of the ankle axis.
+    Inertia by Steiner's theorem: sum of m (L^2 / 12 + distance^2).
+
+    Raises:
+        RangeError: socket's end and ankle are closer than the pylon allows, or too far apart.
     """
     ankle_x, ankle_y = limb.ankle
     top, end = limb.socket_depth / 2.0, -limb.end_below_pivot

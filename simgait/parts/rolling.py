@@ -29,8 +29,9 @@ class RollOver:
 
 
 def fitted_circle(x: Array, y: Array) -> tuple[float, float, float]:
-    """Return centre x, centre y and radius of the circle nearest to points, in least squares of
-    x^2 + y^2 - 2 a x - 2 b y - c (Kasa 1976) [unit of the points].
+    """Return centre x, centre y and radius of the circle nearest to points [their unit].
+
+    Least squares of x^2 + y^2 - 2 a x - 2 b y - c (Kasa 1976).
 
     >>> angle = np.linspace(3.5, 4.5, 20)
     >>> [round(float(v), 9) for v in fitted_circle(1 + 2 * np.cos(angle), 3 + 2 * np.sin(angle))]
@@ -42,10 +43,12 @@ def fitted_circle(x: Array, y: Array) -> tuple[float, float, float]:
 
 
 def roll_over(foot: Foot, sole: Sole, load: float = BENCH_LOAD) -> RollOver:
-    """Return the roll-over shape under a steady load [N], the shank turned from -15 to 20 degrees.
+    """Return the roll-over shape under a steady load, the shank turned from -15 to 20 degrees.
 
     The pressure point in the foot's frame at each position (Hansen's definition of the roll-over
     shape, hansen-2004), at rest.
+
+    sole: of that foot; load: [N].
     """
     points = []
     law = plain.kernel().normal_force

@@ -42,7 +42,7 @@ CYCLE_POINTS = 201
 
 @dataclass(frozen=True, kw_only=True, eq=False)
 class Sole:
-    """The elements of a sole, heel end first, in the foot's frame (ankle axis, x along the sole)."""
+    """The elements of a sole, heel end first, in the foot's frame (ankle axis, x along it)."""
 
     forward: Array  # [ELEMENTS] [m]
     up: Array  # [ELEMENTS] [m] (negative: below the ankle axis)
@@ -66,27 +66,34 @@ def sole_profile(foot: Foot) -> tuple[Array, Array]:
     Flat in the middle; behind the ankle it rises with the square of the distance to `heel_round` at
     the heel end, and from 0.2 of the toe lever on to `toe_spring` at the toe end.  The rise stands
     for the rounding of shoe and foot together.
-
-    foot: the foot, [m].
     """
     width = foot.carrying_length / ELEMENTS
-    x = -foot.heel_lever + width * (np.arange(ELEMENTS) + 0.5)
+    x: Array = -foot.heel_lever + width * (np.arange(ELEMENTS, dtype=np.float64) + 0.5)
     length = HEEL_ROUNDING * foot.heel_lever
     heel = np.clip((length - foot.heel_lever - x) / length, 0.0, None) ** 2 * foot.heel_round
     bend = FOREFOOT_BREAK * foot.toe_lever
     toe = np.clip((x - bend) / (foot.toe_lever - bend), 0.0, None) ** 2 * foot.toe_spring
-    return x, heel + toe
+    return x, np.asarray(heel + toe)
 
 
 def heel_share(foot: Foot, x: Array) -> Array:
-    """Return how much of each element is heel: 1 behind, 0 ahead, a smooth step between."""
+    """Return how much of each element is heel: 1 behind, 0 ahead, a smooth step between [1].
+
+    x: places along the sole from the ankle axis [m].
+    """
     low, high = -HEEL_UNTIL * foot.heel_lever, FOREFOOT_FROM * foot.toe_lever
     u = np.clip((x - low) / (high - low), 0.0, 1.0)
     return np.asarray(1.0 - u * u * (3.0 - 2.0 * u))
 
 
 def tilted_heights(x: Array, rise: Array, angle: float) -> Array:
-    """Return the points' heights above the lowest one, with the foot tilted toe up by `angle`."""
+    """Return the points' heights above the lowest one, with the foot tilted toe up [m].
+
+    x, rise: as `sole_profile` gives them [m]; angle: [rad].
+
+    >>> tilted_heights(np.array([-0.1, 0.1]), np.zeros(2), math.radians(30.0)).round(9).tolist()
+    [0.0, 0.1]
+    """
     height = x * math.sin(angle) + rise * math.cos(angle)
     return np.asarray(height - height.min())
 
@@ -94,7 +101,11 @@ def tilted_heights(x: Array, rise: Array, angle: float) -> Array:
 def sole_force(
     heights: Array, stiffness: Array, loss: Array, deflection: float, speed: float
 ) -> float:
-    """Return the force of a sole pressed straight down by `deflection` [m] at `speed` [m/s] [N]."""
+    """Return the force of a sole pressed straight down, the sum over its elements [N].
+
+    heights: of the elements above the lowest [m]; stiffness: [N/m]; loss: [1]; deflection: of the
+    lowest element [m]; speed: at which it is pressed [m/s].
+    """
     depth = np.maximum(deflection - heights, 0.0)
     y = min(max(speed * QUICKNESS, -3.0), 3.0)
     law = plain.kernel().normal_force
@@ -102,7 +113,10 @@ def sole_force(
 
 
 def bench_test(heights: Array, stiffness: Array, loss: Array, load: float) -> BenchTest:
-    """Return one simulated bench cycle to the deflection that carries `load` [N] at rest."""
+    """Return one simulated bench cycle to the deflection that carries the load at rest.
+
+    heights: of the elements above the lowest [m]; stiffness: [N/m]; loss: [1]; load: [N].
+    """
 
     def excess(deflection: float) -> float:
         return sole_force(heights, stiffness, loss, deflection, 0.0) - load

@@ -7,13 +7,13 @@ in the room; its derivative in t is (-a sin t + b cos t, -a cos t - b sin t).
 from simgait.arrays import Array
 from simgait.physics.layout import (
     ABSORBED_SOLE,
-    C_PROSTHESIS,
-    C_RESIDUAL,
-    C_THIGH,
     CENTRE_FORWARD,
     CENTRE_RESIDUAL,
     CENTRE_THIGH,
     CENTRE_UP,
+    C_PROSTHESIS,
+    C_RESIDUAL,
+    C_THIGH,
     EXCHANGED,
     GRAVITY,
     HIP_VX,
@@ -41,9 +41,6 @@ from simgait.physics.layout import (
     PUSH_Y,
     RESIDUAL,
     RESIDUAL_RATE,
-    S_PROSTHESIS,
-    S_RESIDUAL,
-    S_THIGH,
     SLIDE_SPEED,
     SLIP,
     SOCKET_DAMPING,
@@ -54,38 +51,42 @@ from simgait.physics.layout import (
     SUM_POWER,
     SUM_SLIP,
     SUM_UP,
+    S_PROSTHESIS,
+    S_RESIDUAL,
+    S_THIGH,
     THIGH,
     THIGH_RATE,
     TORQUE_HIP,
     TORQUE_KNEE,
     TRUNK_PUSH,
+    W,
     WORK_FRICTION,
     WORK_HIP,
     WORK_KNEE,
     WORK_OTHER,
     WORK_SOLE,
     WORK_TRUNK,
-    W,
 )
 from simgait.physics.trigonometry import (
-    half_cosine,
-    half_sine,
+    cosine,
+    sine,
 )
 
 
 def place_chain(lanes: int, state: Array, parameter: Array, scratch: Array) -> None:
-    """Fill sines and cosines, place and velocity of the socket pivot, and the sole's slide speed."""
+    """Fill sines and cosines, the socket pivot's place and velocity, and the sole's slide speed.
+
+    The slide speed is that of the foot, as a rigid body, where it meets the floor: with the pivot
+    at height y and forward speed v, and the prosthesis turning at w, it is v - w y [m/s].
+    """
     lanes = min(lanes, W)
     for i in range(lanes):
-        h = half_sine(state[THIGH * W + i])
-        s1 = 2.0 * h * half_cosine(state[THIGH * W + i])
-        c1 = 1.0 - 2.0 * h * h
-        h = half_sine(state[RESIDUAL * W + i])
-        s2 = 2.0 * h * half_cosine(state[RESIDUAL * W + i])
-        c2 = 1.0 - 2.0 * h * h
-        h = half_sine(state[PROSTHESIS * W + i])
-        s3 = 2.0 * h * half_cosine(state[PROSTHESIS * W + i])
-        c3 = 1.0 - 2.0 * h * h
+        s1 = sine(state[THIGH * W + i])
+        c1 = cosine(state[THIGH * W + i])
+        s2 = sine(state[RESIDUAL * W + i])
+        c2 = cosine(state[RESIDUAL * W + i])
+        s3 = sine(state[PROSTHESIS * W + i])
+        c3 = cosine(state[PROSTHESIS * W + i])
         l1 = parameter[LENGTH_THIGH * W + i]
         l2 = parameter[LENGTH_RESIDUAL * W + i]
         w1 = state[THIGH_RATE * W + i]

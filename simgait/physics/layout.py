@@ -6,7 +6,7 @@ SI units and radians.  An entry of row R and lane i lies at ``R * W + i``.
 NOT_A_NUMBER = 1e300 * 1e300 * 0.0
 W = 16  # lanes in a block (row stride of every flat array)
 
-# ---- state: what is integrated -------------------------------------------------------------
+# ---- state: what is integrated --------------------------------------------------------------
 HIP_X = 0  # [m]
 HIP_Y = 1  # [m]
 THIGH = 2  # [rad] lean of the thigh
@@ -32,7 +32,7 @@ ANCHOR = 21  # [m] first of the tangential deflections, one for each sole elemen
 ELEMENTS = 24  # sole elements
 STATES = 45  # ANCHOR + ELEMENTS
 
-# ---- parameters: one column of numbers describes one run -----------------------------------
+# ---- parameters: one column of numbers describes one run ------------------------------------
 GRAVITY = 0  # [m/s2]
 MASS_HIP = 1  # [kg] point mass at the hip: the rest of the body
 MASS_THIGH = 2
@@ -82,7 +82,7 @@ NEXT_DAMPING = 57  # [N s/m]
 NEXT_HEIGHT = 58  # [m] hip height at which that strut carries nothing
 PARAMETERS = 59
 
-# ---- sole: four rows an element --------------------------------------------------------------
+# ---- sole: four rows an element -------------------------------------------------------------
 SOLE_FORWARD = 0  # [m] from the socket pivot, in the prosthesis' frame
 SOLE_UP = 1  # [m]
 SOLE_STIFFNESS = 2  # [N/m]
@@ -91,14 +91,14 @@ SOLE_ROWS = 96  # 4 * ELEMENTS
 HEEL_ELEMENTS = 6  # the first ones belong to the heel
 FOREFOOT_ELEMENTS = 8  # the last ones belong to the forefoot
 
-# ---- reference curves: coefficients of uniform cubic splines ------------------------------------
+# ---- reference curves: coefficients of uniform cubic splines --------------------------------
 NODES = 25
 COEFFICIENTS = 27  # NODES + 2
 THIGH_CURVE = 0
 KNEE_CURVE = 27
 REFERENCE_ROWS = 54
 
-# ---- channels: what is recorded at every step -------------------------------------------------
+# ---- channels: what is recorded at every step -----------------------------------------------
 # rows 0..9 are the first ten of the state
 FORCE_UP = 10  # [N] ground on foot
 FORCE_FORWARD = 11  # [N]
@@ -116,11 +116,10 @@ SOCKET_SHEAR = 22  # [N] of the prosthesis on the residual limb, across it, + fo
 SOCKET_THRUST = 23  # [N] along it, + towards the knee
 OTHER_FORCE_UP = 24  # [N]
 OTHER_FORCE_FORWARD = 25  # [N]
-STORED_SOLE = 26  # [J] taken up by the sole minus what it lost
-SLIDING = 27  # [m] slid so far
-CHANNELS = 28
+SLIDING = 26  # [m] slid so far
+CHANNELS = 27
 
-# ---- scratch rows within one evaluation --------------------------------------------------------
+# ---- scratch rows within one evaluation -----------------------------------------------------
 S_THIGH = 0
 C_THIGH = 1
 S_RESIDUAL = 2
@@ -138,20 +137,18 @@ SUM_MOMENT = 13
 SUM_POWER = 14
 SUM_LOSS = 15
 SUM_SLIP = 16
-LOW = 17
-LOW_RATE = 18
-LOW_HEEL = 19
-LOW_HEEL_RATE = 20
-LOW_FOREFOOT = 21
-LOW_FOREFOOT_RATE = 22
-TORQUE_HIP = 23
-TORQUE_KNEE = 24
-PUSH_X = 25
-PUSH_Y = 26
-TRUNK_PUSH = 27
-SCRATCH = 28
+TORQUE_HIP = 17
+TORQUE_KNEE = 18
+PUSH_X = 19
+PUSH_Y = 20
+TRUNK_PUSH = 21
+THIGH_AIM = 22  # [rad] reference of thigh lean
+THIGH_AIM_RATE = 23  # [rad/s]
+KNEE_AIM = 24  # [rad] reference of knee flexion
+KNEE_AIM_RATE = 25  # [rad/s]
+SCRATCH = 26
 
-# ---- endings ------------------------------------------------------------------------------------
+# ---- endings --------------------------------------------------------------------------------
 RUNNING = 0
 TOE_OFF = 1
 FELL_FORWARD = 2
@@ -162,7 +159,7 @@ STEP_LIMIT = 6
 NOT_FINITE = 7
 ENERGY_DRIFT = 8
 
-# ---- ends: how each run ended ---------------------------------------------------------------------
+# ---- ends: how each run ended ---------------------------------------------------------------
 ENDING = 0  # one of the above
 END_TIME = 1  # [s]
 END_STEP = 2  # last recorded step at or before the end
@@ -171,7 +168,7 @@ ENERGY_END = 4  # [J]
 END_STATE = 5  # first of the final state
 ENDS = 50  # END_STATE + STATES
 
-# ---- series: what the measures are read from, one value a recorded instant -------------------------
+# ---- series: what the measures are read from, one value a recorded instant ------------------
 Y_KNEE = 0  # [N m] external flexion moment of the knee
 Y_SOCKET = 1  # [N m] external flexing moment of the socket
 Y_UP = 2  # [N]
@@ -190,7 +187,7 @@ Y_ROLL_X = 14  # [m] pressure point in the prosthesis' frame, forward of the lim
 Y_ROLL_Y = 15  # [m] up
 SERIES = 16
 
-# ---- measures, in SI ---------------------------------------------------------------------------------
+# ---- measures, in SI ------------------------------------------------------------------------
 KNEE_FLEXION_PEAK = 0
 KNEE_FLEXION_PEAK_WHEN = 1
 KNEE_EXTENSION_PEAK = 2

@@ -29,8 +29,8 @@ from simgait.physics.layout import (
     W,
 )
 from simgait.physics.trigonometry import (
-    half_cosine,
-    half_sine,
+    cosine,
+    sine,
 )
 
 
@@ -41,15 +41,12 @@ def mechanical_energy(i: int, state: Array, first: int, parameter: Array) -> flo
     """
     p = parameter
     q = first * W + i
-    h = half_sine(state[q + THIGH * W])
-    s1 = 2.0 * h * half_cosine(state[q + THIGH * W])
-    c1 = 1.0 - 2.0 * h * h
-    h = half_sine(state[q + RESIDUAL * W])
-    s2 = 2.0 * h * half_cosine(state[q + RESIDUAL * W])
-    c2 = 1.0 - 2.0 * h * h
-    h = half_sine(state[q + PROSTHESIS * W])
-    s3 = 2.0 * h * half_cosine(state[q + PROSTHESIS * W])
-    c3 = 1.0 - 2.0 * h * h
+    s1 = sine(state[q + THIGH * W])
+    c1 = cosine(state[q + THIGH * W])
+    s2 = sine(state[q + RESIDUAL * W])
+    c2 = cosine(state[q + RESIDUAL * W])
+    s3 = sine(state[q + PROSTHESIS * W])
+    c3 = cosine(state[q + PROSTHESIS * W])
     w1 = state[q + THIGH_RATE * W]
     w2 = state[q + RESIDUAL_RATE * W]
     w3 = state[q + PROSTHESIS_RATE * W]
@@ -86,4 +83,5 @@ def mechanical_energy(i: int, state: Array, first: int, parameter: Array) -> flo
     total += m * (0.5 * (ax * ax + ay * ay) + g * (y - a * s3 + b * c3))
     total += 0.5 * p[INERTIA_PROSTHESIS * W + i] * w3 * w3
     turn = state[q + PROSTHESIS * W] - state[q + RESIDUAL * W]
-    return total + 0.5 * p[SOCKET_STIFFNESS * W + i] * turn * turn
+    total += 0.5 * p[SOCKET_STIFFNESS * W + i] * turn * turn
+    return float(total)

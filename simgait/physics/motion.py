@@ -11,6 +11,7 @@ from simgait.physics.sole import (
     press_sole,
 )
 from simgait.physics.wearer import (
+    follow_curves,
     joint_torques,
     other_support,
 )
@@ -27,8 +28,22 @@ def move(
     rate: Array,
 ) -> None:
     """Fill `rate` with d(state)/dt at `time` [s] for the first `lanes` runs of the block."""
+    follow_curves(lanes, time, parameter, reference, scratch)
+    move_on(lanes, time, state, parameter, sole, scratch, rate)
+
+
+def move_on(
+    lanes: int,
+    time: float,
+    state: Array,
+    parameter: Array,
+    sole: Array,
+    scratch: Array,
+    rate: Array,
+) -> None:
+    """The same, where `scratch` already holds the reference curves at `time` [s]."""
     place_chain(lanes, state, parameter, scratch)
-    joint_torques(lanes, time, state, parameter, reference, scratch)
+    joint_torques(lanes, state, parameter, scratch)
     other_support(lanes, time, state, parameter, scratch)
     clear_sums(lanes, scratch)
     press_sole(lanes, state, parameter, sole, scratch, rate)

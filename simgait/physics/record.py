@@ -2,11 +2,11 @@
 
 from simgait.arrays import Array
 from simgait.physics.layout import (
+    CENTRE_FORWARD,
+    CENTRE_UP,
     C_PROSTHESIS,
     C_RESIDUAL,
     C_THIGH,
-    CENTRE_FORWARD,
-    CENTRE_UP,
     DEPTH,
     DEPTH_FOREFOOT,
     DEPTH_FOREFOOT_RATE,
@@ -24,7 +24,6 @@ from simgait.physics.layout import (
     HIP_VY,
     LENGTH_RESIDUAL,
     LENGTH_THIGH,
-    LOSS_SOLE,
     MASS_PROSTHESIS,
     MOMENT_HIP,
     MOMENT_KNEE,
@@ -40,9 +39,6 @@ from simgait.physics.layout import (
     PUSH_Y,
     RESIDUAL,
     RESIDUAL_RATE,
-    S_PROSTHESIS,
-    S_RESIDUAL,
-    S_THIGH,
     SLIDING,
     SLIP,
     SOCKET_DAMPING,
@@ -51,14 +47,15 @@ from simgait.physics.layout import (
     SOCKET_THRUST,
     SOLE_FORWARD,
     SOLE_UP,
-    STORED_SOLE,
     SUM_FORWARD,
     SUM_MOMENT,
     SUM_UP,
+    S_PROSTHESIS,
+    S_RESIDUAL,
+    S_THIGH,
     THIGH_RATE,
     TORQUE_HIP,
     TORQUE_KNEE,
-    WORK_SOLE,
     W,
 )
 
@@ -155,5 +152,4 @@ def record_forces(
         curves[row + SOCKET_THRUST * W + i] = px * s2 + py * c2
         curves[row + OTHER_FORCE_UP * W + i] = scratch[PUSH_Y * W + i]
         curves[row + OTHER_FORCE_FORWARD * W + i] = scratch[PUSH_X * W + i]
-        curves[row + STORED_SOLE * W + i] = -state[WORK_SOLE * W + i] - state[LOSS_SOLE * W + i]
         curves[row + SLIDING * W + i] = state[SLIP * W + i]

@@ -9,7 +9,6 @@ from simgait.physics.layout import (
     PIVOT_VY,
     PIVOT_Y,
     PROSTHESIS_RATE,
-    S_PROSTHESIS,
     SHEAR_DAMPING,
     SHEAR_SHARPNESS,
     SLIDE_SPEED,
@@ -25,16 +24,19 @@ from simgait.physics.layout import (
     SUM_POWER,
     SUM_SLIP,
     SUM_UP,
+    S_PROSTHESIS,
     W,
 )
 
+
 FULL_SLIDE = 10.0 / 3.0  # [-] from break-away at 1.2 to full sliding at 1.5
-FULL_TOUCH = 2000.0  # [1/m] an element holds the floor fully when 0.5 mm deep
+FULL_TOUCH = 500.0  # [1/m] an element holds the floor fully when 2 mm deep
 RELEASE = 200.0  # [1/s] a lifted element forgets its deflection in 5 ms
 
 
 def clear_sums(lanes: int, scratch: Array) -> None:
     """Set the sums over the sole to nothing."""
+    lanes = min(lanes, W)
     for i in range(lanes):
         scratch[SUM_UP * W + i] = 0.0
         scratch[SUM_FORWARD * W + i] = 0.0
@@ -42,6 +44,16 @@ def clear_sums(lanes: int, scratch: Array) -> None:
         scratch[SUM_POWER * W + i] = 0.0
         scratch[SUM_LOSS * W + i] = 0.0
         scratch[SUM_SLIP * W + i] = 0.0
+
+
+def smooth_step(u: float) -> float:
+    """3 u^2 - 2 u^3: from 0 at u = 0 to 1 at u = 1, level at both [1]."""
+    return u * u * (3.0 - 2.0 * u)
+
+
+def smoother_step(u: float) -> float:
+    """10 u^3 - 15 u^4 + 6 u^5: from 0 to 1, level and without curvature at both ends [1]."""
+    return u * u * u * (10.0 + u * (6.0 * u - 15.0))
 
 
 def element_base(stiffness: float, depth: float, onset: float, y: float) -> float:
@@ -108,9 +120,8 @@ def press_sole(
             deflection = stretch * parameter[SHEAR_SHARPNESS * W + i]
             sense = 1.0 if deflection > 0.0 else -1.0
             used = min(max((sense * deflection - 1.2) * FULL_SLIDE, 0.0), 1.0)
-            yielding = used * used * (3.0 - 2.0 * used) * max(sense * slide, 0.0)
-            touch = min(d * FULL_TOUCH, 1.0)
-            touch = touch * touch * (3.0 - 2.0 * touch)
+            yielding = smooth_step(used) * max(sense * slide, 0.0)
+            touch = smoother_step(min(d * FULL_TOUCH, 1.0))
             moving = touch * (slide - sense * yielding)
             rate[(ANCHOR + e) * W + i] = moving - (1.0 - touch) * RELEASE * stretch
             mu = parameter[FRICTION * W + i]

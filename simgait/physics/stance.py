@@ -5,10 +5,10 @@ from simgait.physics.layout import (
     CHANNELS,
     DEPTH,
     DEPTH_RATE,
+    ENDING,
     END_STATE,
     END_STEP,
     END_TIME,
-    ENDING,
     ENERGY_END,
     ENERGY_START,
     FELL_BACKWARD,
@@ -21,8 +21,8 @@ from simgait.physics.layout import (
     NOT_FINITE,
     PIVOT_X,
     RESIDUAL,
-    RUN_ON,
     RUNNING,
+    RUN_ON,
     SLIP,
     STANCE_TIME,
     STATES,
@@ -36,11 +36,16 @@ from simgait.physics.ledger import (
 )
 from simgait.physics.motion import (
     move,
+    move_on,
 )
 from simgait.physics.record import (
     record_depths,
     record_forces,
 )
+from simgait.physics.wearer import (
+    follow_curves,
+)
+
 
 EARLIEST_TOE_OFF = 0.5  # share of the nominal stance time before which lost contact is a bounce
 LATEST_END = 1.5  # share of the nominal stance time at which a run is stopped
@@ -68,7 +73,7 @@ def advance(
     """Carry `state` on by one step of the classical Runge-Kutta method (order 4).
 
     `rate` holds d(state)/dt at the start.  On return `base` and `first` hold the state and its
-    rate as they were at the start.
+    rate as they were at the start, and `scratch` the reference curves at the end of the step.
     """
     half = 0.5 * step
     lanes = min(lanes, W)
@@ -79,19 +84,21 @@ def advance(
             first[j * W + i] = k
             total[j * W + i] = k
             state[j * W + i] += half * k
-    move(lanes, time + half, state, parameter, sole, reference, scratch, rate)
+    follow_curves(lanes, time + half, parameter, reference, scratch)
+    move_on(lanes, time + half, state, parameter, sole, scratch, rate)
     for j in range(STATES):
         for i in range(lanes):
             k = rate[j * W + i]
             total[j * W + i] += 2.0 * k
             state[j * W + i] = base[j * W + i] + half * k
-    move(lanes, time + half, state, parameter, sole, reference, scratch, rate)
+    move_on(lanes, time + half, state, parameter, sole, scratch, rate)
     for j in range(STATES):
         for i in range(lanes):
             k = rate[j * W + i]
             total[j * W + i] += 2.0 * k
             state[j * W + i] = base[j * W + i] + step * k
-    move(lanes, time + step, state, parameter, sole, reference, scratch, rate)
+    follow_curves(lanes, time + step, parameter, reference, scratch)
+    move_on(lanes, time + step, state, parameter, sole, scratch, rate)
     sixth = step / 6.0
     for j in range(STATES):
         for i in range(lanes):
@@ -213,40 +220,28 @@ def run_stance(
 ) -> int:
     """Run a block until every lane has ended or `steps` are done; returns the steps recorded.
 
-    `curves` receives CHANNELS rows a step, `ends` one column a run.
+    `step`: [s]; `curves` receives CHANNELS rows a step, `ends` one column a run.
     """
     for i in range(lanes):
         ends[ENDING * W + i] = RUNNING
         ends[ENERGY_START * W + i] = mechanical_energy(i, state, 0, parameter)
-    move(lanes, 0.0, state, parameter, sole, reference, scratch, rate)
-    record_forces(lanes, 0, state, parameter, scratch, rate, curves)
+    p = parameter
+    move(lanes, 0.0, state, p, sole, reference, scratch, rate)
+    record_forces(lanes, 0, state, p, scratch, rate, curves)
     record_depths(lanes, 0, state, sole, scratch, curves)
-    n = 0
     open_runs = lanes
     for n in range(1, steps):
-        advance(
-            lanes,
-            (n - 1) * step,
-            step,
-            state,
-            parameter,
-            sole,
-            reference,
-            scratch,
-            rate,
-            base,
-            first,
-            total,
-        )
+        time = (n - 1) * step
+        advance(lanes, time, step, state, p, sole, reference, scratch, rate, base, first, total)
         row = n * CHANNELS * W
-        move(lanes, n * step, state, parameter, sole, reference, scratch, rate)
-        record_forces(lanes, row, state, parameter, scratch, rate, curves)
+        move_on(lanes, n * step, state, p, sole, scratch, rate)
+        record_forces(lanes, row, state, p, scratch, rate, curves)
         record_depths(lanes, row, state, sole, scratch, curves)
         for i in range(lanes):
             if ends[ENDING * W + i] == RUNNING:
-                ending = ending_of(i, n * step, row, state, parameter, scratch, curves)
+                ending = ending_of(i, n * step, row, state, p, scratch, curves)
                 if ending != RUNNING:
-                    close_run(i, n, ending, step, state, rate, base, first, parameter, curves, ends)
+                    close_run(i, n, ending, step, state, rate, base, first, p, curves, ends)
                     open_runs -= 1
         if open_runs == 0:
             return n + 1

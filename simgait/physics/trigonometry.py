@@ -1,6 +1,7 @@
 """Sine and cosine by polynomial, so that a vector unit can take many at once."""
 
 
+
 def half_sine(x: float) -> float:
     """sin(x / 2) for |x| <= 1.6, as its Taylor polynomial of degree 17.
 
@@ -32,3 +33,14 @@ def half_cosine(x: float) -> float:
     p = p * z + 1.0 / 24.0
     p = p * z - 0.5
     return 1.0 + z * p
+
+
+def sine(x: float) -> float:
+    """sin(x) = 2 sin(x/2) cos(x/2) for |x| <= 1.6 [rad]."""
+    return 2.0 * half_sine(x) * half_cosine(x)
+
+
+def cosine(x: float) -> float:
+    """cos(x) = 1 - 2 sin(x/2)^2 for |x| <= 1.6 [rad]."""
+    h = half_sine(x)
+    return 1.0 - 2.0 * h * h

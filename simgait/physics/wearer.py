@@ -8,6 +8,8 @@ from simgait.physics.layout import (
     HIP_VX,
     HIP_VY,
     HIP_Y,
+    KNEE_AIM,
+    KNEE_AIM_RATE,
     KNEE_CURVE,
     KNEE_DAMPING,
     KNEE_STIFFNESS,
@@ -27,6 +29,8 @@ from simgait.physics.layout import (
     RESIDUAL_RATE,
     STANCE_TIME,
     THIGH,
+    THIGH_AIM,
+    THIGH_AIM_RATE,
     THIGH_CURVE,
     THIGH_RATE,
     TORQUE_HIP,
@@ -38,18 +42,50 @@ from simgait.physics.layout import (
 )
 
 
-def joint_torques(
-    lanes: int,
-    time: float,
-    state: Array,
-    parameter: Array,
-    reference: Array,
-    scratch: Array,
-) -> None:
-    """Fill the torques at hip and knee: a spring and damper about the reference curves.
+def spline_value(at: int, s: float, reference: Array) -> float:
+    """Value of a uniform cubic spline at the share `s` of a span [unit of its coefficients].
 
-    The curves are uniform cubic splines over the reference time, straight beyond its end.
-    Hip: + turns the thigh's top forward.  Knee: + flexes.  [N m]
+    Basis functions of the uniform cubic B-spline; `at`: entry of the span's first coefficient.
+    """
+    r = 1.0 - s
+    return float(
+        r * r * r / 6.0 * reference[at]
+        + (2.0 / 3.0 - s * s + 0.5 * s * s * s) * reference[at + W]
+        + (2.0 / 3.0 - r * r + 0.5 * r * r * r) * reference[at + 2 * W]
+        + s * s * s / 6.0 * reference[at + 3 * W]
+    )
+
+
+def spline_slope(at: int, s: float, reference: Array) -> float:
+    """Derivative of `spline_value` in `s` [unit of its coefficients]."""
+    r = 1.0 - s
+    return float(
+        -0.5 * r * r * reference[at]
+        + (-2.0 * s + 1.5 * s * s) * reference[at + W]
+        + (2.0 * r - 1.5 * r * r) * reference[at + 2 * W]
+        + 0.5 * s * s * reference[at + 3 * W]
+    )
+
+
+def leaving_force(a: float, at: int, parameter: Array) -> float:
+    """c0 + c1 a + c2 a^2 + c3 a^3; `at`: entry of c0 [N]."""
+    p = parameter
+    return float(p[at] + a * (p[at + W] + a * (p[at + 2 * W] + a * p[at + 3 * W])))
+
+
+def arriving_force(firm: float, r: float, at: int, parameter: Array) -> float:
+    """f (c0 + r^3 (c1 + c2 r + c3 r^2)) with f = `firm`; `at`: entry of c0 [N]."""
+    p = parameter
+    late = firm * r * r * r
+    return float(firm * p[at] + late * (p[at + W] + r * (p[at + 2 * W] + r * p[at + 3 * W])))
+
+
+def follow_curves(
+    lanes: int, time: float, parameter: Array, reference: Array, scratch: Array
+) -> None:
+    """Fill the references of thigh lean and knee flexion, and their rates, at `time` [s].
+
+    Uniform cubic splines over the reference time, straight beyond its end.
     """
     lanes = min(lanes, W)
     for i in range(lanes):
@@ -58,100 +94,62 @@ def joint_torques(
         over = max(time / span - (NODES - 1), 0.0)
         k = min(int(u), NODES - 2)
         s = u - k
-        r = 1.0 - s
-        w0 = r * r * r / 6.0
-        w3 = s * s * s / 6.0
-        w1 = 2.0 / 3.0 - s * s + 0.5 * s * s * s
-        w2 = 2.0 / 3.0 - r * r + 0.5 * r * r * r
-        d0 = -0.5 * r * r
-        d3 = 0.5 * s * s
-        d1 = -2.0 * s + 1.5 * s * s
-        d2 = 2.0 * r - 1.5 * r * r
         a = (THIGH_CURVE + k) * W + i
         b = (KNEE_CURVE + k) * W + i
-        thigh_slope = (
-            d0 * reference[a]
-            + d1 * reference[a + W]
-            + d2 * reference[a + 2 * W]
-            + d3 * reference[a + 3 * W]
-        )
-        thigh = (
-            w0 * reference[a]
-            + w1 * reference[a + W]
-            + w2 * reference[a + 2 * W]
-            + w3 * reference[a + 3 * W]
-            + over * thigh_slope
-        )
-        knee_slope = (
-            d0 * reference[b]
-            + d1 * reference[b + W]
-            + d2 * reference[b + 2 * W]
-            + d3 * reference[b + 3 * W]
-        )
-        knee = (
-            w0 * reference[b]
-            + w1 * reference[b + W]
-            + w2 * reference[b + 2 * W]
-            + w3 * reference[b + 3 * W]
-            + over * knee_slope
-        )
-        flexion = state[RESIDUAL * W + i] - state[THIGH * W + i]
-        flexing = state[RESIDUAL_RATE * W + i] - state[THIGH_RATE * W + i]
+        thigh_slope = spline_slope(a, s, reference)
+        knee_slope = spline_slope(b, s, reference)
+        scratch[THIGH_AIM * W + i] = spline_value(a, s, reference) + over * thigh_slope
+        scratch[THIGH_AIM_RATE * W + i] = thigh_slope / span
+        scratch[KNEE_AIM * W + i] = spline_value(b, s, reference) + over * knee_slope
+        scratch[KNEE_AIM_RATE * W + i] = knee_slope / span
+
+
+def joint_torques(lanes: int, state: Array, parameter: Array, scratch: Array) -> None:
+    """Fill the torques at hip and knee: a spring and damper about the references in `scratch`.
+
+    Hip: + turns the thigh's top forward.  Knee: + flexes.  [N m]
+    """
+    lanes = min(lanes, W)
+    for i in range(lanes):
+        lean = state[THIGH * W + i]
+        leaning = state[THIGH_RATE * W + i]
+        flexion = state[RESIDUAL * W + i] - lean
+        flexing = state[RESIDUAL_RATE * W + i] - leaning
         scratch[TORQUE_HIP * W + i] = parameter[HIP_STIFFNESS * W + i] * (
-            thigh - state[THIGH * W + i]
-        ) + parameter[HIP_DAMPING * W + i] * (thigh_slope / span - state[THIGH_RATE * W + i])
+            scratch[THIGH_AIM * W + i] - lean
+        ) + parameter[HIP_DAMPING * W + i] * (scratch[THIGH_AIM_RATE * W + i] - leaning)
         scratch[TORQUE_KNEE * W + i] = parameter[KNEE_STIFFNESS * W + i] * (
-            knee - flexion
-        ) + parameter[KNEE_DAMPING * W + i] * (knee_slope / span - flexing)
+            scratch[KNEE_AIM * W + i] - flexion
+        ) + parameter[KNEE_DAMPING * W + i] * (scratch[KNEE_AIM_RATE * W + i] - flexing)
 
 
 def other_support(lanes: int, time: float, state: Array, parameter: Array, scratch: Array) -> None:
     """Fill the forces of the other limb and of the trunk on the hip [N].
 
-    The limb that leaves the floor: r^3 (c0 + c1 a + c2 a^2 + c3 a^3) with a = t/t_leaves and r = 1 - a,
-    nothing from t_leaves on.  The limb that arrives: f (c0 + r^3 (c1 + c2 r + c3 r^2)), where b runs from
-    0 at t_arrives to 1 at the nominal end of stance, f = 10 b^3 - 15 b^4 + 6 b^5 and r = 1 - b.  The arriving limb also is
-    a strut (spring and damper on the hip's height) that comes up smoothly.  The trunk: a damper
-    about the speed it holds.
+    The limb that leaves the floor: r^3 (c0 + c1 a + c2 a^2 + c3 a^3) with a = t/t_leaves and
+    r = 1 - a, nothing from t_leaves on.  The limb that arrives: f (c0 + r^3 (c1 + c2 r + c3 r^2)),
+    where b runs from 0 at t_arrives to 1 at the nominal end of stance, r = 1 - b and
+    f = 10 b^3 - 15 b^4 + 6 b^5.  The arriving limb also is a strut (spring and damper on the hip's
+    height) that comes up with f.  The trunk: a damper about the speed it holds.
     """
     lanes = min(lanes, W)
     for i in range(lanes):
         p = parameter
         a = time / p[LEAVES_TIME * W + i]
-        r = max(1.0 - a, 0.0)
-        r = r * r * r
+        fading = max(1.0 - a, 0.0)
+        fading = fading * fading * fading
         b = (time - p[ARRIVES_TIME * W + i]) / (p[STANCE_TIME * W + i] - p[ARRIVES_TIME * W + i])
         b = min(max(b, 0.0), 1.0)
         firm = b * b * b * (10.0 - 15.0 * b + 6.0 * b * b)
-        b = 1.0 - b
-        q = firm * b * b * b
-        up = r * (
-            p[OTHER_UP * W + i]
-            + a
-            * (
-                p[(OTHER_UP + 1) * W + i]
-                + a * (p[(OTHER_UP + 2) * W + i] + a * p[(OTHER_UP + 3) * W + i])
-            )
-        )
-        up += firm * p[NEXT_UP * W + i] + q * (
-            p[(NEXT_UP + 1) * W + i] + b * (p[(NEXT_UP + 2) * W + i] + b * p[(NEXT_UP + 3) * W + i])
-        )
+        r = 1.0 - b
+        up = fading * leaving_force(a, OTHER_UP * W + i, p)
+        up += arriving_force(firm, r, NEXT_UP * W + i, p)
         up += firm * (
             p[NEXT_STIFFNESS * W + i] * (p[NEXT_HEIGHT * W + i] - state[HIP_Y * W + i])
             - p[NEXT_DAMPING * W + i] * state[HIP_VY * W + i]
         )
-        forward = r * (
-            p[OTHER_FORWARD * W + i]
-            + a
-            * (
-                p[(OTHER_FORWARD + 1) * W + i]
-                + a * (p[(OTHER_FORWARD + 2) * W + i] + a * p[(OTHER_FORWARD + 3) * W + i])
-            )
-        )
-        forward += firm * p[NEXT_FORWARD * W + i] + q * (
-            p[(NEXT_FORWARD + 1) * W + i]
-            + b * (p[(NEXT_FORWARD + 2) * W + i] + b * p[(NEXT_FORWARD + 3) * W + i])
-        )
+        forward = fading * leaving_force(a, OTHER_FORWARD * W + i, p)
+        forward += arriving_force(firm, r, NEXT_FORWARD * W + i, p)
         scratch[PUSH_X * W + i] = forward
         scratch[PUSH_Y * W + i] = up
         scratch[TRUNK_PUSH * W + i] = p[TRUNK_DAMPING * W + i] * (

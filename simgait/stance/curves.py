@@ -13,15 +13,24 @@ LEAST_LOAD = 0.02  # share of body weight below which a pressure point is not sh
 
 
 def turned(lean: Array, forward: float, up: float) -> Array:
-    """Return the vectors (forward, up) carried by segments of a lean, in the room [n, 2]."""
+    """Return a vector fixed in a segment as it lies in the room, one row a lean [n, 2].
+
+    (a cos t + b sin t, b cos t - a sin t) for the vector (a forward, b up) and the lean t [rad].
+
+    >>> turned(np.array([0.0, np.pi / 2]), 0.0, 1.0).round(9).tolist()
+    [[0.0, 1.0], [1.0, 0.0]]
+    """
     c, s = np.cos(lean), np.sin(lean)
     return np.stack((forward * c + up * s, up * c - forward * s), axis=-1)
 
 
 def stance_curves(limb: Limb, channels: Array, step: float, end_time: float) -> StanceCurves:
-    """Return the curves of one run from its channels [n, CHANNELS], recorded every `step` [s]."""
+    """Return the curves of one run in the room.
+
+    channels: [n, CHANNELS], recorded every `step` [s]; end_time: of the run [s].
+    """
     c = channels
-    time = step * np.arange(len(c))
+    time: Array = step * np.arange(len(c), dtype=np.float64)
     thigh, residual, prosthesis = (
         c[:, row] for row in (rows.THIGH, rows.RESIDUAL, rows.PROSTHESIS)
     )

@@ -17,14 +17,14 @@ from simgait.engines import compiled
 from simgait.engines.blocks import Block, W, measure_block, new_block, put, run_block
 from simgait.limb import Limb
 from simgait.physics import layout as rows
+from simgait.physics.stance import LATEST_END
 from simgait.stance.batch import Batch, batch_of
 from simgait.stance.curves import stance_curves
+from simgait.stance.naming import ending_name, named_measures
 from simgait.stance.result import Ledger, StanceResult
 from simgait.stance.steps import stable_steps
-from simgait.symbols import ENDINGS, MEASURES
 
-STEP = 1.0e-3  # [s] see docs/reference/accuracy.md, which is generated
-LONGEST = 1.5  # nominal stance times after which a run is stopped
+STEP = 1.25e-3  # [s] see docs/reference/accuracy.md, which is generated
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -38,8 +38,8 @@ class Outcome:
 
 
 def steps_needed(batch: Batch, step: float) -> int:
-    """Return how many instants the longest run of a batch can take."""
-    return math.ceil(LONGEST * float(batch.parameter[:, rows.STANCE_TIME].max()) / step) + 3
+    """Return how many instants the longest run of a batch can take at a step [s]."""
+    return math.ceil(LATEST_END * float(batch.parameter[:, rows.STANCE_TIME].max()) / step) + 3
 
 
 _local = threading.local()
@@ -47,10 +47,10 @@ _local = threading.local()
 
 def _block(steps: int) -> Block:
     """Return this thread's block, made anew only when it must grow."""
-    block = getattr(_local, "block", None)
+    block: Block | None = getattr(_local, "block", None)
     if block is None or block.steps < steps:
         block = _local.block = new_block(steps)
-    return block  # type: ignore[no-any-return]
+    return block
 
 
 def run_part(batch: Batch, chosen: NDArray[np.intp], step: float, keep_curves: bool) -> Outcome:
@@ -75,14 +75,19 @@ def run_part(batch: Batch, chosen: NDArray[np.intp], step: float, keep_curves: b
 
 
 def run_batch(
-    batch: Batch, *, step: float = STEP, jobs: int | None = None, keep_curves: bool = False
+    batch: Batch,
+    *,
+    step: float = STEP,
+    jobs: int | None = None,
+    keep_curves: bool = False,
+    forced: bool = False,
 ) -> Outcome:
     """Run every stance of a batch; blocks of W are spread over `jobs` threads (all cores).
 
     Runs that need a smaller step (see `stable_steps`) are put in blocks of their own.  The result
     of a run does not depend on the others beside it.
     """
-    steps = stable_steps(batch, step)
+    steps = np.full(len(batch), step) if forced else stable_steps(batch, step)
     order = np.argsort(-steps, kind="stable")
     tasks = [
         (group[begin : begin + W], float(size))
@@ -95,7 +100,9 @@ def run_batch(
         parts = [run_part(batch, chosen, size, keep_curves) for chosen, size in tasks]
     else:
         with ThreadPoolExecutor(workers) as pool:
-            parts = list(pool.map(lambda task: run_part(batch, *task, keep_curves), tasks))
+            parts = list(
+                pool.map(lambda task: run_part(batch, task[0], task[1], keep_curves), tasks)
+            )
     place = np.argsort(np.concatenate([chosen for chosen, _ in tasks]))
     curves = [curve for part in parts for curve in part.curves]
     return Outcome(
@@ -104,16 +111,6 @@ def run_batch(
         steps=np.concatenate([part.steps for part in parts])[place],
         curves=tuple(curves[k] for k in place) if keep_curves else (),
     )
-
-
-def named_measures(values: Array, mass: float) -> dict[str, float]:
-    """Return one run's measures by name, in the units that their names state."""
-    return {
-        measure.name: float(values[measure.row])
-        * measure.scale
-        / (mass if measure.per_mass else 1.0)
-        for measure in MEASURES
-    }
 
 
 def ledger_of(ends: Array) -> Ledger:
@@ -145,7 +142,7 @@ def simulate_stances(limbs: Sequence[Limb], *, step: float = STEP) -> tuple[Stan
     return tuple(
         StanceResult(
             limb=limb,
-            ending=ENDINGS[int(ends[rows.ENDING])],
+            ending=ending_name(ends[rows.ENDING]),
             end_time=float(ends[rows.END_TIME]),
             measures=named_measures(measures, limb.person.mass),
             ledger=ledger_of(ends),

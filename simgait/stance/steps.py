@@ -8,14 +8,18 @@ from simgait.arrays import Array
 from simgait.physics import layout as rows
 from simgait.stance.batch import Batch
 
+FASTEST_DECAY = 1.25  # [1] per step that is still followed well enough
+
 
 def stable_steps(batch: Batch, step: float) -> Array:
     """Return for each run the largest of step, step/2, step/4, ... that its light parts allow [s].
 
     A short residual limb is light, so that the dampers on both sides of it make fast decays.  With
-    M, D and K the mass, damping and stiffness matrices of the three leans at touch-down (hip free to
-    move), the step must not exceed 1 / (largest eigenvalue of M^-1 D), nor 1 / (square root of that
-    of M^-1 K): well inside the method's stability (2.8), so that the decay is also followed.
+    M, D and K the mass, damping and stiffness matrices of the three leans at touch-down (hip free
+    to move), the step must not exceed 1.25 / (largest eigenvalue of M^-1 D), nor 1 / (square root
+    of that of M^-1 K): well inside the method's stability (2.8), so that the decay is also followed.
+
+    step: largest [s].
     """
     mass = lean_mass_matrices(batch)
     p = batch.parameter
@@ -33,12 +37,16 @@ def stable_steps(batch: Batch, step: float) -> Array:
     springs = joined(rows.HIP_STIFFNESS, rows.KNEE_STIFFNESS, rows.SOCKET_STIFFNESS)
     decay = np.linalg.eigvals(np.linalg.solve(mass, damping)).real.max(axis=1)
     swing = np.sqrt(np.linalg.eigvals(np.linalg.solve(mass, springs)).real.max(axis=1))
-    halvings = np.ceil(np.log2(np.maximum(np.maximum(decay, swing) * step, 1.0)))
+    halvings = np.ceil(np.log2(np.maximum(np.maximum(decay / FASTEST_DECAY, swing) * step, 1.0)))
     return np.asarray(step / 2.0**halvings)
 
 
 def lean_mass_matrices(batch: Batch) -> Array:
-    """Return the mass matrices of the three leans at touch-down, the hip free [runs, 3, 3]."""
+    """Return the mass matrices of the three leans at touch-down, the hip free [runs, 3, 3].
+
+    Sum over the bodies of m J^T J + I, less the share of the hip's own motion: F^T F over the
+    total mass, with F the sum of m J [kg m2].
+    """
     p, q = batch.parameter, batch.state
     m1, m2, m3 = (p[:, r] for r in (rows.MASS_THIGH, rows.MASS_RESIDUAL, rows.MASS_PROSTHESIS))
     l1, l2 = p[:, rows.LENGTH_THIGH], p[:, rows.LENGTH_RESIDUAL]
@@ -62,4 +70,4 @@ def lean_mass_matrices(batch: Batch) -> Array:
         first += mass[:, None, None] * jacobian
     for place, row in enumerate(inertia):
         matrix[:, place, place] += p[:, row]
-    return matrix - np.einsum("ria,rib->rab", first, first) / total[:, None, None]
+    return np.asarray(matrix - np.einsum("ria,rib->rab", first, first) / total[:, None, None])

@@ -39,8 +39,8 @@ def targets_at(share: Array, recipe: Mapping[str, Any]) -> Targets:
     The published curves (fukuchi-2018) on the cycle are read up to toe-off.  Shares of the recipe's
     [targets] then scale: the knee flexion of the first 60 % of stance (fading out by 85 %; the
     shank follows), the positive and the negative knee moment, the negative and the positive
-    fore-aft force, the vertical force's swing about its mean from 20 to 80 % of stance, and the
-    shank's lean.
+    fore-aft force, the vertical force's swing about its mean from 20 to 80 % of stance (about one
+    body weight if no share lies there), and the shank's lean.
 
     share: [1]; recipe: a calibration file's content.
     """
@@ -50,9 +50,9 @@ def targets_at(share: Array, recipe: Mapping[str, Any]) -> Targets:
     motion = walking.kinematics_percent / toe_off
     force = walking.kinetics_percent / toe_off
 
-    def at_rest_after(values: Array) -> Array:
+    def at_rest_after(values: Array, when: Array = share) -> Array:
         curve = PchipInterpolator(np.append(force, 1.0), np.append(values, 0.0))
-        return np.asarray(curve(share))
+        return np.asarray(curve(when))
 
     flexion = CubicSpline(motion, walking.knee_flexion)(share)
     lean = CubicSpline(motion, walking.shank_lean)(share) * wanted["shank_swing_share"]
@@ -62,7 +62,7 @@ def targets_at(share: Array, recipe: Mapping[str, Any]) -> Targets:
     forward = at_rest_after(walking.force_forward)
     up = at_rest_after(walking.force_up)
     middle = (share > 0.2) & (share < 0.8)
-    level = float(np.mean(up[middle]))
+    level = float(np.mean(up[middle])) if middle.any() else 1.0
     flatter = level + (up - level) * wanted["up_swing_share"]
     near = np.clip(np.minimum(share / 0.2, (1.0 - share) / 0.2), 0.0, 1.0)
     near = near * near * (3.0 - 2.0 * near)

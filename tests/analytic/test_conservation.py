@@ -87,6 +87,8 @@ def test_the_ledger_closes_through_a_walk(span):
     change = energy(limb, ended) - energy(limb, limb.state)
     assert ended[rows.EXCHANGED] > 30.0
     assert abs(change - work) < 1e-6 * ended[rows.EXCHANGED]
+    sizes = sum(abs(ended[getattr(rows, name)]) for name in works) + ended[rows.LOSS_SOCKET]
+    assert ended[rows.EXCHANGED] >= sizes
     assert ended[rows.LOSS_SOCKET] > 0.0
     assert ended[rows.LOSS_SOLE] > 0.0
 

@@ -12,15 +12,21 @@ GOOD = '''
 
 from math import sqrt
 
+from simgait.arrays import Array
 from simgait.physics.layout import W
 
 LIMIT = -1.5  # [m]
 SHARE = 10.0 / 3.0
 
 
-def half(x):
+def half(x: float) -> float:
     """Return half."""
     return 0.5 * x
+
+
+def mark(lanes: int, rate: Array) -> None:
+    """Mark the first."""
+    rate[0] = 1.0
 
 
 def fill(lanes, state, rate):
@@ -131,6 +137,18 @@ def test_what_a_function_may_not_do_is_seen(line):
 @pytest.mark.parametrize("given", ["x=1", "*x", "**x", "*, x", "x, /"])
 def test_arguments_that_are_not_plain_are_seen(given):
     assert len(subset_faults("p.py", f"def f({given}):\n    return 1.0\n")) >= 1
+
+
+@pytest.mark.parametrize("said", ["x: 'text'", "x: list[int]", "x: None | int", "x: 1", "x: a.b"])
+def test_an_annotation_that_is_not_a_plain_name_is_seen(said):
+    assert len(subset_faults("p.py", f"def f({said}):\n    return 1.0\n")) >= 1
+    returned = said.removeprefix("x: ")
+    assert len(subset_faults("p.py", f"def f(x) -> {returned}:\n    return 1.0\n")) >= 1
+
+
+def test_none_is_allowed_only_as_an_annotation():
+    assert subset_faults("p.py", "def f(x: float) -> None:\n    return\n") == []
+    assert len(subset_faults("p.py", "def f(x: float) -> None:\n    return None\n")) == 1
 
 
 def test_a_decorator_is_seen():

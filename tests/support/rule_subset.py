@@ -45,6 +45,16 @@ def _is_number(node: ast.expr) -> bool:
     return isinstance(node, ast.Constant) and type(node.value) in (int, float)
 
 
+def _annotations(function: ast.FunctionDef) -> list[ast.expr]:
+    """Return what is said of the types of a function; no engine looks at it."""
+    said = [given.annotation for given in function.args.args] + [function.returns]
+    return [each for each in said if each is not None]
+
+
+def _is_type(node: ast.expr) -> bool:
+    return isinstance(node, ast.Name) or (isinstance(node, ast.Constant) and node.value is None)
+
+
 def _function_faults(function: ast.FunctionDef) -> Iterator[Fault]:
     given = function.args
     extras = (given.vararg, given.kwarg, *given.kwonlyargs, *given.defaults, *given.posonlyargs)
@@ -52,6 +62,8 @@ def _function_faults(function: ast.FunctionDef) -> Iterator[Fault]:
         yield function.lineno, "an argument that is not plain and positional"
     if function.decorator_list:
         yield function.lineno, "a decorator"
+    if not all(map(_is_type, _annotations(function))):
+        yield function.lineno, "an annotation that is not a plain name or None"
     for statement in function.body:
         yield from _statement_faults(statement)
 
@@ -100,9 +112,10 @@ def _expression_faults(root: ast.expr) -> Iterator[Fault]:
 
 
 def _text_faults(tree: ast.Module) -> Iterator[Fault]:
-    spoken = docstrings(tree)
+    functions = [node for node in tree.body if isinstance(node, ast.FunctionDef)]
+    inert = {*docstrings(tree), *(said for each in functions for said in _annotations(each))}
     for node in ast.walk(tree):
-        if not isinstance(node, ast.Constant) or node in spoken:
+        if not isinstance(node, ast.Constant) or node in inert:
             continue
         if type(node.value) not in (int, float, bool):
             yield node.lineno, f"the constant {node.value!r}"

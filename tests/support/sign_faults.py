@@ -1,5 +1,7 @@
 """Copies of a physics function with one sign turned, in memory: a check must see each."""
 
+import __future__
+
 import ast
 import copy
 from collections.abc import Callable, Iterator
@@ -7,6 +9,7 @@ from collections.abc import Callable, Iterator
 from simgait.engines import plain
 from simgait.engines.source import gathered_source
 
+TEXT_ANNOTATIONS = __future__.annotations.compiler_flag
 TURNED = {ast.Add: ast.Sub, ast.Sub: ast.Add}
 
 
@@ -40,6 +43,7 @@ def faulty_copies(name: str) -> list[tuple[str, Callable[..., None]]]:
         node = list(_signs(function))[which]
         _turn(node)
         room = dict(vars(plain.kernel()))
-        exec(compile(ast.Module([function], []), "<turned>", "exec"), room)
+        code = compile(ast.Module([function], []), "<turned>", "exec", TEXT_ANNOTATIONS)
+        exec(code, room)
         made.append((f"{getattr(node, 'lineno', 0)}: {ast.unparse(node)}", room[name]))
     return made

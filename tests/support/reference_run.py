@@ -1,0 +1,66 @@
+"""A stance by SciPy's DOP853 on the very same right-hand side: the standard of accuracy."""
+
+from __future__ import annotations
+
+import numpy as np
+from scipy.integrate import solve_ivp
+
+from simgait.arrays import Array
+from simgait.engines import compiled
+from simgait.engines.blocks import W, measure_block, new_block, put
+from simgait.limb import Limb, limb_columns
+from simgait.physics import layout as rows
+
+RELATIVE, ABSOLUTE = 1e-10, 1e-12
+FINE = 0.25e-3  # [s] between the instants at which the reference is recorded
+
+
+def reference_measures(limb: Limb, step: float = FINE) -> Array:
+    """Return the measures in SI [MEASURES] of a stance integrated by DOP853 at rtol 1e-10.
+
+    Between its steps DOP853 interpolates (order 7).  Recording, the location of toe-off and the
+    reading of measures are the kernel's own; what is compared is the integration and the step.
+    """
+    kernel = compiled.kernel()
+    columns = limb_columns(limb)
+    b = new_block(int(1.4 * limb.wearer.stance_time / step) + 3)
+    for target, values in (
+        (b.parameter, columns.parameter),
+        (b.sole, columns.sole),
+        (b.reference, columns.reference),
+    ):
+        put(target, values[None])
+    lane = b.state.reshape(-1, W)[:, 0]
+
+    def slope(time: float, state: Array) -> Array:
+        lane[:] = state
+        kernel.move(1, time, b.state, b.parameter, b.sole, b.reference, b.scratch, b.rate)
+        return b.rate.reshape(-1, W)[:, 0].copy()
+
+    until = 1.3 * limb.wearer.stance_time
+    solution = solve_ivp(
+        slope, (0.0, until), columns.state, method="DOP853", rtol=RELATIVE, atol=ABSOLUTE,
+        dense_output=True, max_step=0.005,
+    )  # fmt: skip
+    lane[:] = columns.state
+    energy = kernel.mechanical_energy(0, b.state, 0, b.parameter)
+    b.ends.reshape(-1, W)[rows.ENERGY_START, 0] = energy
+    for n in range(int(until / step)):
+        b.base[:] = b.state
+        b.first[:] = b.rate
+        slope(n * step, solution.sol(n * step))
+        row = n * rows.CHANNELS * W
+        kernel.record_forces(1, row, b.state, b.parameter, b.scratch, b.rate, b.curves)
+        kernel.record_depths(1, row, b.state, b.sole, b.scratch, b.curves)
+        if n > 0:
+            ending = kernel.ending_of(
+                0, n * step, row, b.state, b.parameter, b.scratch, b.curves
+            )
+            if ending != rows.RUNNING:
+                kernel.close_run(
+                    0, n, ending, step, b.state, b.rate, b.base, b.first, b.parameter,
+                    b.curves, b.ends,
+                )  # fmt: skip
+                break
+    measure_block(kernel, b, 1, step)
+    return np.array(b.measures.reshape(-1, W)[:, 0])
