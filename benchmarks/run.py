@@ -16,7 +16,7 @@ from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parent))
-import stance_jobs  # noqa: E402
+import stance_jobs
 
 HERE = Path(__file__).resolve().parent
 RECORDS = HERE / "records"
@@ -63,7 +63,7 @@ JOBS: tuple[Job, ...] = (
     ),
     Job(
         name="compare",
-        sentence="wall time of `simgait compare` on nine alignments, film included, compiled before",
+        sentence="wall time of `simgait compare`, nine alignments and the film, compiled before",
         work=stance_jobs.compare_command,
         repeats=5,
     ),

@@ -1,11 +1,16 @@
 """How the documentation is built: `python -m sphinx -W -b html docs docs/_build`."""
 
-from importlib.metadata import version as installed_version
+import tomllib
+from pathlib import Path
+
+_project = tomllib.loads(
+    (Path(__file__).resolve().parents[1] / "pyproject.toml").read_text(encoding="utf-8")
+)["project"]
 
 project = "simgait"
 author = "simgait contributors"
 copyright = author
-release = installed_version("simgait")
+release = _project["version"]
 version = release
 
 extensions = [

@@ -7,10 +7,10 @@ from simgait.physics.layout import (
     BRAKING_IMPULSE,
     BRAKING_PEAK,
     BRIM_FORCE,
-    ENDING,
     END_STATE,
     END_STEP,
     END_TIME,
+    ENDING,
     ENERGY_DRIFT,
     ENERGY_END,
     ENERGY_START,
@@ -54,7 +54,6 @@ from simgait.physics.layout import (
     UP_PEAK_FIRST,
     UP_PEAK_SECOND,
     UTILISED_FRICTION,
-    W,
     WORK_FRICTION,
     WORK_HIP,
     WORK_KNEE,
@@ -71,6 +70,7 @@ from simgait.physics.layout import (
     Y_SOCKET,
     Y_UP,
     Y_USE,
+    W,
 )
 from simgait.physics.reading import (
     crossing_time,
@@ -85,7 +85,6 @@ from simgait.physics.series import (
 from simgait.physics.tipping import (
     contact_and_tipping,
 )
-
 
 LOADED = 0.2  # share of body weight above which the pressure point is taken as well defined
 MOST_LEDGER_ERROR = 0.001

@@ -5,7 +5,6 @@ A series begins at `at` in a flat array; `last` is its last index; times are fro
 
 from simgait.arrays import Array
 
-
 GAUSS_OF_THREE = 0.7745966692414834  # sqrt(3/5): the outer points of Gauss' rule of three
 
 

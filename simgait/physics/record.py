@@ -2,11 +2,11 @@
 
 from simgait.arrays import Array
 from simgait.physics.layout import (
-    CENTRE_FORWARD,
-    CENTRE_UP,
     C_PROSTHESIS,
     C_RESIDUAL,
     C_THIGH,
+    CENTRE_FORWARD,
+    CENTRE_UP,
     DEPTH,
     DEPTH_FOREFOOT,
     DEPTH_FOREFOOT_RATE,
@@ -39,6 +39,9 @@ from simgait.physics.layout import (
     PUSH_Y,
     RESIDUAL,
     RESIDUAL_RATE,
+    S_PROSTHESIS,
+    S_RESIDUAL,
+    S_THIGH,
     SLIDING,
     SLIP,
     SOCKET_DAMPING,
@@ -50,9 +53,6 @@ from simgait.physics.layout import (
     SUM_FORWARD,
     SUM_MOMENT,
     SUM_UP,
-    S_PROSTHESIS,
-    S_RESIDUAL,
-    S_THIGH,
     THIGH_RATE,
     TORQUE_HIP,
     TORQUE_KNEE,

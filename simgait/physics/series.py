@@ -39,7 +39,6 @@ from simgait.physics.layout import (
     THIGH,
     THIGH_RATE,
     TOE_END,
-    W,
     Y_BACKWARD_MARGIN,
     Y_BEHIND,
     Y_BRIM,
@@ -56,12 +55,12 @@ from simgait.physics.layout import (
     Y_SOCKET,
     Y_UP,
     Y_USE,
+    W,
 )
 from simgait.physics.trigonometry import (
     cosine,
     sine,
 )
-
 
 PENDULUM = 1.2  # pendulum length over hip height (Hof, Gazendam, Sinke 2005; figure from memory)
 

@@ -9,6 +9,7 @@ from simgait.physics.layout import (
     PIVOT_VY,
     PIVOT_Y,
     PROSTHESIS_RATE,
+    S_PROSTHESIS,
     SHEAR_DAMPING,
     SHEAR_SHARPNESS,
     SLIDE_SPEED,
@@ -24,13 +25,12 @@ from simgait.physics.layout import (
     SUM_POWER,
     SUM_SLIP,
     SUM_UP,
-    S_PROSTHESIS,
     W,
 )
 
-
 FULL_SLIDE = 10.0 / 3.0  # [-] from break-away at 1.2 to full sliding at 1.5
-FULL_TOUCH = 500.0  # [1/m] an element holds the floor fully when 2 mm deep
+FULL_GRIP = 500.0  # [1/m] an element follows the floor fully when 2 mm deep
+FULL_HOLD = 2000.0  # [1/m] and keeps its deflection when 0.5 mm deep
 RELEASE = 200.0  # [1/s] a lifted element forgets its deflection in 5 ms
 
 
@@ -121,9 +121,9 @@ def press_sole(
             sense = 1.0 if deflection > 0.0 else -1.0
             used = min(max((sense * deflection - 1.2) * FULL_SLIDE, 0.0), 1.0)
             yielding = smooth_step(used) * max(sense * slide, 0.0)
-            touch = smoother_step(min(d * FULL_TOUCH, 1.0))
-            moving = touch * (slide - sense * yielding)
-            rate[(ANCHOR + e) * W + i] = moving - (1.0 - touch) * RELEASE * stretch
+            moving = smoother_step(min(d * FULL_GRIP, 1.0)) * (slide - sense * yielding)
+            lifted = 1.0 - smoother_step(min(d * FULL_HOLD, 1.0))
+            rate[(ANCHOR + e) * W + i] = moving - lifted * RELEASE * stretch
             mu = parameter[FRICTION * W + i]
             x = deflection + parameter[SHEAR_DAMPING * W + i] * moving
             x = min(max(x, -1.5), 1.5)

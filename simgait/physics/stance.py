@@ -5,10 +5,10 @@ from simgait.physics.layout import (
     CHANNELS,
     DEPTH,
     DEPTH_RATE,
-    ENDING,
     END_STATE,
     END_STEP,
     END_TIME,
+    ENDING,
     ENERGY_END,
     ENERGY_START,
     FELL_BACKWARD,
@@ -21,8 +21,8 @@ from simgait.physics.layout import (
     NOT_FINITE,
     PIVOT_X,
     RESIDUAL,
-    RUNNING,
     RUN_ON,
+    RUNNING,
     SLIP,
     STANCE_TIME,
     STATES,
@@ -45,7 +45,6 @@ from simgait.physics.record import (
 from simgait.physics.wearer import (
     follow_curves,
 )
-
 
 EARLIEST_TOE_OFF = 0.5  # share of the nominal stance time before which lost contact is a bounce
 LATEST_END = 1.5  # share of the nominal stance time at which a run is stopped

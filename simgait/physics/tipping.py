@@ -26,7 +26,6 @@ from simgait.physics.layout import (
     ROLL_CENTRE,
     ROLL_RADIUS,
     STANCE_LENGTH,
-    W,
     Y_BACKWARD_MARGIN,
     Y_FORWARD_MARGIN,
     Y_HIP,
@@ -34,6 +33,7 @@ from simgait.physics.layout import (
     Y_ROLL_X,
     Y_ROLL_Y,
     Y_SHANK,
+    W,
 )
 from simgait.physics.reading import (
     find_peak,
@@ -42,7 +42,6 @@ from simgait.physics.reading import (
 from simgait.physics.stance import (
     crossing,
 )
-
 
 DRIVEN_FROM = 0.1  # share of stance from which the heel, once loaded, drives the shank
 DRIVEN_UNTIL = 0.3  # share of stance until which it does

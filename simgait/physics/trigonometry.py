@@ -1,7 +1,6 @@
 """Sine and cosine by polynomial, so that a vector unit can take many at once."""
 
 
-
 def half_sine(x: float) -> float:
     """sin(x / 2) for |x| <= 1.6, as its Taylor polynomial of degree 17.
 

@@ -17,7 +17,7 @@ def stable_steps(batch: Batch, step: float) -> Array:
     A short residual limb is light, so that the dampers on both sides of it make fast decays.  With
     M, D and K the mass, damping and stiffness matrices of the three leans at touch-down (hip free
     to move), the step must not exceed 1.25 / (largest eigenvalue of M^-1 D), nor 1 / (square root
-    of that of M^-1 K): well inside the method's stability (2.8), so that the decay is also followed.
+    of that of M^-1 K): well inside the method's stability (2.8), so that decays are followed too.
 
     step: largest [s].
     """

@@ -83,7 +83,9 @@ def test_a_longer_limb_lifts_the_hip_by_about_its_length(wearer: str) -> None:
 def test_a_shorter_residual_limb_bears_about_the_same_socket_moment(wearer: str) -> None:
     before = stance_of(wearer).measures
     after = stance_of(wearer, "short residual limb").measures
-    largest = max(before["socket_flexion_moment_peak_nm"], before["socket_extension_moment_peak_nm"])
+    largest = max(
+        before["socket_flexion_moment_peak_nm"], before["socket_extension_moment_peak_nm"]
+    )
     for measure in ("socket_flexion_moment_peak_nm", "socket_extension_moment_peak_nm"):
         assert abs(after[measure] - before[measure]) < 0.10 * largest
     grown = after["socket_couple_force_n"] / before["socket_couple_force_n"]

@@ -54,7 +54,7 @@ def test_impulse_equals_change_of_momentum() -> None:
     outcome = run_batch(batch, keep_curves=True)
     c, step = outcome.curves[0], float(outcome.steps[0])
     p = batch.parameter[0]
-    window = slice(50, 600)  # instants well inside stance
+    window = slice(len(c) // 10, len(c) * 9 // 10)  # instants well inside stance
 
     def momentum(n: int) -> np.ndarray:
         lean = c[n, [rows.THIGH, rows.RESIDUAL, rows.PROSTHESIS]]
@@ -68,9 +68,7 @@ def test_impulse_equals_change_of_momentum() -> None:
         total = p[rows.MASS_HIP] + m1 + m2 + m3
         result = total * c[n, [rows.HIP_VX, rows.HIP_VY]]
         for (a, b), t, w in zip(first, lean, rate, strict=True):
-            result += w * np.array(
-                [b * np.cos(t) - a * np.sin(t), -a * np.cos(t) - b * np.sin(t)]
-            )
+            result += w * np.array([b * np.cos(t) - a * np.sin(t), -a * np.cos(t) - b * np.sin(t)])
         return result
 
     inside = c[window]
@@ -80,12 +78,12 @@ def test_impulse_equals_change_of_momentum() -> None:
     up = inside[:, rows.FORCE_UP] + inside[:, rows.OTHER_FORCE_UP] - total * 9.81
     impulse = np.array([np.trapezoid(forward, dx=step), np.trapezoid(up, dx=step)])
     change = momentum(window.stop - 1) - momentum(window.start)
-    assert impulse == pytest.approx(change, abs=0.005)  # [N s]
+    assert impulse == pytest.approx(change, abs=0.01)  # [N s] trapezia of a whole stance
 
 
 def test_brim_and_end_forces_are_in_balance_with_the_socket_moment() -> None:
-    # Two forces across the limb, a depth apart, that make the moment and the shear: at the instant of
-    # the largest moment the larger of the two is at least the couple's force less half the shear.
+    # Two forces across the limb, a depth apart, make the moment and the shear: at the instant of the
+    # largest moment the larger of the two is no less than the couple's force.
     for wearer in ("able-bodied-like", "steady-transtibial", "weak-kneed-slow"):
         m = stance_of(wearer).measures
         depth = walker(wearer).socket_depth
@@ -96,8 +94,8 @@ def test_brim_and_end_forces_are_in_balance_with_the_socket_moment() -> None:
 
 
 def test_runs_of_one_body_scaled_in_mass_are_the_same() -> None:
-    # Hof 1996 (from memory): with every mass and stiffness in proportion, all motion is the same and
-    # every force grows with mass. The feet stay as they are, so their figures are scaled too.
+    # Hof 1996 (from memory): with every mass and stiffness in proportion, all motion is the same
+    # and every force grows with mass; the sole's stiffness is scaled with the rest.
     limb = walker("steady-transtibial")
     batch = batch_of([limb, limb])
     p, s = batch.parameter, batch.sole

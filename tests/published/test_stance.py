@@ -17,8 +17,8 @@ TRANSTIBIAL = ("steady-transtibial", "weak-kneed-slow")
 
 @pytest.mark.parametrize("wearer", TRANSTIBIAL)
 def test_socket_moment_flexes_early_and_then_extends(wearer: str) -> None:
-    # Published: Kobayashi et al. 2015, POI, doi 10.1177/0309364615588345 (11 users): flexing in early
-    # stance, then extending to the end.
+    # Published: Kobayashi et al. 2015, POI, doi 10.1177/0309364615588345 (11 users): flexing in
+    # early stance, then extending to the end.
     curves = stance_of(wearer).curves
     flexing = curves.socket_flexion_moment
     early = (curves.percent > 10.0) & (curves.percent < 30.0)
@@ -88,8 +88,8 @@ def test_stiffer_heel_flexes_the_knee_more(wearer: str) -> None:
 
 @pytest.mark.parametrize("wearer", TRANSTIBIAL)
 def test_shorter_forefoot_lowers_the_extending_moment(wearer: str) -> None:
-    # Published: Hansen et al. 2006, POI 30:286-299 (14 users): a shorter forefoot arc lowers the peak
-    # dorsiflexing moment, which a rigid ankle hands to the socket as the extending one.
+    # Published: Hansen et al. 2006, POI 30:286-299 (14 users): a shorter forefoot arc lowers the
+    # peak dorsiflexing moment, which a rigid ankle hands to the socket as the extending one.
     measure = "socket_extension_moment_peak_nm"
     after = stance_of(wearer, "short toe").measures[measure]
     assert after < 0.95 * stance_of(wearer).measures[measure]
@@ -119,8 +119,8 @@ def test_friction_used_is_that_of_walking_without_care(wearer: str) -> None:
 
 
 def test_the_foot_gives_back_less_than_it_takes() -> None:
-    # Published: JPO 2010 22(2):113: passive feet return less than half the push-off work of an ankle.
-    # Here only what must hold of any passive foot: returned < taken up, and the books close.
+    # Published: JPO 2010 22(2):113: passive feet return less than half the push-off work of an
+    # ankle. Here only what must hold of any passive foot: returned < taken up, and the books close.
     for wearer in TRANSTIBIAL:
         m = stance_of(wearer).measures
         assert 0.0 < m["foot_energy_returned_j"] < m["foot_energy_stored_j"]

@@ -1,0 +1,1 @@
+"""How the generated pages and pictures of the documentation are made; see docs/generate.py."""

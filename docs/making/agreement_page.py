@@ -1,0 +1,60 @@
+"""The page of agreement: every comparison with a figure from outside, one line each."""
+
+from __future__ import annotations
+
+from agreement import KINDS, Comparison, comparisons
+from making.text import page, shown, table
+
+
+def got_cell(comparison: Comparison, values: tuple[float, ...]) -> str:
+    """Return what the program gives, in the comparison's unit."""
+    numbers = ", ".join(shown(value, comparison.digits) for value in values)
+    return f"{numbers} {comparison.unit}" if comparison.unit != "1" else numbers
+
+
+def line(comparison: Comparison) -> tuple[str, ...]:
+    """Return one comparison as a row of the table."""
+    values = comparison.got()
+    verdict = comparison.verdict(values)
+    return (
+        f"[{comparison.source}](../reference/sources.md), {comparison.grade}",
+        comparison.place,
+        comparison.printed,
+        got_cell(comparison, values),
+        f"**{verdict}**" if verdict.startswith("no") else verdict,
+        f"{comparison.kind}; band {comparison.band}"
+        + (f"; {comparison.note}" if comparison.note else ""),
+    )
+
+
+def counted(lines: tuple[Comparison, ...]) -> str:
+    """Return how many comparisons of each kind agree, in one sentence each."""
+    said = []
+    for kind, meaning in KINDS.items():
+        of_kind = [each for each in lines if each.kind == kind]
+        agree = [each for each in of_kind if each.inside(each.got())]
+        said.append(f"* *{kind}*, {meaning}: {len(agree)} of {len(of_kind)} agree.")
+    return "\n".join(said)
+
+
+def agreement_page() -> str:
+    """Return the page of agreement."""
+    lines = comparisons()
+    heads = ("source, grade", "what", "printed", "got", "agrees", "kind, band and note")
+    topics = dict.fromkeys(each.topic for each in lines)
+    sections = [
+        f"## {topic}\n\n" + table(heads, [line(each) for each in lines if each.topic == topic])
+        for topic in topics
+    ]
+    return page(
+        "Stance: printed and got",
+        "Figures from outside beside what the program gives. Where two values stand, they are "
+        "those of the wearers `steady-transtibial` and `weak-kneed-slow`, or the smallest and "
+        "the largest of the library's parts; where three, of all wearers, `able-bodied-like` "
+        "first. Each line is asserted by itself in `tests/published/test_agreement.py`; a line "
+        "that says *no* is a known disagreement, and the tests fail if it should vanish "
+        "unnoticed. How the bands are chosen: [how figures are "
+        "compared](how-figures-are-compared.md).",
+        counted(lines),
+        *sections,
+    )
