@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
-from making.runs import Runs, case_of, change, moves
+from making.runs import Runs, case_of, change, holds, moves
 from simgait.limb import limb_of
 from simgait.parts.shoe import heel_tilt
 from simgait.stance import StanceResult, simulate_stance
@@ -25,6 +25,9 @@ def everyday() -> str:
     runs = Runs("everyday")
     ahead, back = runs.at(foot_forward_mm=10.0), runs.at(foot_forward_mm=-10.0)
     up = runs.at(dorsiflexion_deg=3.0)
+    for measure in (FLEXION, EXTENSION):
+        alike = change(up, runs.base, measure) * change(back, runs.base, measure) > 0.0
+        holds("toe up works the way of a foot moved back", alike)
     easiest = runs.least(lambda run: max(run.measures[FLEXION], run.measures[EXTENSION]))
     return (
         "With the foot 10 mm forward the late straightening moment of the knee "
@@ -47,6 +50,9 @@ def heavy_worker() -> str:
     far, near = runs.at(foot_forward_mm=15.0), runs.at(foot_forward_mm=-15.0)
     slope = change(far, near, EXTENSION) / 6.0
     share = 100.0 * slope / (GRAVITY * 0.005)
+    moment = "socket_extension_moment_peak_nm"
+    holds("the socket moment grows", change(far, near, moment) > 0.0 and slope > 0.0)
+    holds("the drop shrinks", change(far, near, "drop_off") < 0.0)
     used = max(run.measures["utilised_friction"] for run in runs.results)
     slid = max(run.measures["slip_mm"] for run in runs.results)
     return (
@@ -54,8 +60,8 @@ def heavy_worker() -> str:
         f"knee, {share:.0f} % of what statics gives for one body weight. From 15 mm back to 15 "
         f"mm forward that moment grows from {near.measures[EXTENSION]:.2f} to "
         f"{far.measures[EXTENSION]:.2f} N m/kg, and the extending moment in the socket from "
-        f"{near.measures['socket_extension_moment_peak_nm']:.0f} to "
-        f"{far.measures['socket_extension_moment_peak_nm']:.0f} N m, while the drop onto the "
+        f"{near.measures[moment]:.0f} to "
+        f"{far.measures[moment]:.0f} N m, while the drop onto the "
         f"other leg shrinks from {near.measures['drop_off']:.2f} to "
         f"{far.measures['drop_off']:.2f} m/s. How much is too much no figure here can say, but "
         f"the dusty floor says something: the foot asks for {used:.2f} of the "
@@ -79,19 +85,20 @@ def heel_height() -> str:
     high, low = runs.at(heel_rise_mm=20.0), runs.at(heel_rise_mm=0.0)
     mended = runs.at(heel_rise_mm=20.0, dorsiflexion_deg=-3.0)
     turn = degrees_from_radians(heel_tilt(0.020, 0.010, case_of("heel-height-change").foot.length))
+    tilts = (mending_tilt(runs, 20.0), mending_tilt(runs, 0.0))
+    holds("opposite tilts", tilts[0] < 0.0 < tilts[1])
+    holds("the hip stays level", abs(change(mended, runs.base, "hip_rise_mm")) < 5.0)
     return (
         "A heel 10 mm higher changes the early bending moment of the knee by "
         f"{change(high, runs.base, FLEXION):+.3f} N m/kg and a heel 10 mm lower by "
         f"{change(low, runs.base, FLEXION):+.3f}; the hip's highest point moves by "
         f"{change(high, runs.base, 'hip_rise_mm'):+.1f} and "
         f"{change(low, runs.base, 'hip_rise_mm'):+.1f} mm. Read between the runs, a tilt of "
-        f"{mending_tilt(runs, 20.0):+.1f} degrees brings the bending moment back under the "
-        f"higher heel and {mending_tilt(runs, 0.0):+.1f} degrees under the lower one, less than "
-        f"the {turn:.1f} degrees by which the heel turns a foot of this length, because the limb "
-        "gets longer as well. A tilt alone does not make up for that: with the higher heel and "
-        "the toe 3 degrees down the hip still stands "
-        f"{change(mended, runs.base, 'hip_rise_mm'):+.1f} mm from the baseline, so the length "
-        "wants looking at too."
+        f"{tilts[0]:+.1f} degrees brings the bending moment back under the "
+        f"higher heel and {tilts[1]:+.1f} degrees under the lower one; the heel itself turns a "
+        f"foot of this length by {turn:.1f} degrees. With the higher heel and the toe 3 degrees "
+        f"down the hip rises {change(mended, runs.base, 'hip_rise_mm'):+.1f} mm against the "
+        "baseline over the sound side, which the other shoe has lifted as well."
     )
 
 
@@ -101,6 +108,9 @@ def length_mismatch() -> str:
     thickness = 0.0 if case.shoe is None else case.shoe.sole_thickness
     missing = 1000.0 * (case.sound_side.shoe_thickness - thickness)
     short, long = runs.at(length_change_mm=-10.0), runs.at(length_change_mm=10.0)
+    for measure in (FLEXION, EXTENSION):
+        onward = change(long, runs.base, measure) * change(runs.base, short, measure) > 0.0
+        holds("10 mm beyond level go on in the same direction", onward)
     return (
         f"The sound side's sole is {missing:.0f} mm thicker than the prosthesis', so a "
         f"prosthesis that was level before is about {missing:.0f} mm short now, close to the run "

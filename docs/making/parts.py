@@ -34,19 +34,19 @@ def kind_section(title: str, kind: str) -> str:
     known = {name: read_figures(kind, name) for name in names(kind)}
     lines = [f"* **{name}**: {read_model(path_of(kind, name))['sentence']}" for name in known]
     keys = dict.fromkeys(key for figures in known.values() for key in figures)
-    rows = []
+    rows, origins = [], []
     for key in keys:
         found = [figures[key] for figures in known.values()]
-        rows.append(
-            (
-                f"`{key}`",
-                *(figure_text(figure) for figure in found),
-                said_once(str(figure.grade) for figure in found),
-                said_once(figure.place for figure in found),
-            )
-        )
-    heads = ("figure", *known, "grade", "where from")
-    return f"## {title}\n\n" + "\n".join(lines) + "\n\n" + table(heads, rows)
+        rows.append((f"`{key}`", *(figure_text(figure) for figure in found)))
+        grades = said_once(str(figure.grade) for figure in found)
+        origins.append((f"`{key}`", grades, said_once(figure.place for figure in found)))
+    values = table(("figure", *known), rows, right=len(known))
+    return (
+        f"## {title}\n\n"
+        + "\n".join(lines)
+        + f"\n\n{values}\nWhere these come from:\n\n"
+        + table(("figure", "grade", "place in the source"), origins)
+    )
 
 
 def bench_row(name: str, foot: Foot) -> tuple[str, ...]:

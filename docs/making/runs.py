@@ -84,3 +84,13 @@ def moves(
     'falls by 0.038 N m/kg'
     """
     return f"{up if difference > 0.0 else down} by {abs(difference):.{digits}f} {unit}"
+
+
+def holds(claim: str, truth: bool) -> None:
+    """Refuse to write a sentence whose words the runs no longer bear out.
+
+    Raises:
+        ValueError: the claim is not true of the runs.
+    """
+    if not truth:
+        raise ValueError(f"no longer true of the runs: {claim}")

@@ -26,11 +26,14 @@ def sound_lift(person: Person, thickness: float, heel_rise: float) -> float:
 def limb_of(case: Case, alignment: Alignment) -> Limb:
     """Return the limb of a case at one alignment; its wearer scaled to the person and the speed.
 
+    The pylon is cut so that the case's own setting is level when its length change is nothing.
+
     Raises:
         RangeError: person and wearer do not go together.
     """
-    person = case.person
-    side = case.sound_side
+    person, foot, side = case.person, case.shod_foot, case.sound_side
+    cut_in = case.baseline.heel_rise
+    own_lift = ankle_lift(cut_in, foot.heel_rise, foot.length, foot.heel_lever)
     wearer = scaled(
         read_wearer(case.wearer),
         mass=person.mass,
@@ -42,8 +45,10 @@ def limb_of(case: Case, alignment: Alignment) -> Limb:
         residual_limb_length=case.residual_limb,
         socket=case.socket,
         pylon=case.pylon,
-        foot=case.shod_foot,
+        foot=foot,
         sound_lift=sound_lift(person, side.shoe_thickness, side.heel_rise(alignment)),
+        level_lift=sound_lift(person, side.shoe_thickness, side.heel_rise(case.baseline))
+        - own_lift,
         alignment=alignment,
         wearer=wearer,
         friction=case.friction,

@@ -45,6 +45,9 @@ class Limb:
     pylon: Pylon
     foot: Foot  # with its shoe, if any
     sound_lift: float  # [m] how far the sound side's shoe lifts its ankle
+    level_lift: (
+        float  # [m] the same less the prosthesis' own, in the shoes in which it was cut level
+    )
     alignment: Alignment
     wearer: Wearer  # scaled to this person
     friction: float  # [1] coefficient of the sole on the floor
@@ -87,7 +90,8 @@ class Limb:
 
         On the bench (pylon upright, sole flat, bench alignment) the plumb line from the middle of
         the socket's brim falls 31.5 mm ahead of the point one third along the foot from its heel,
-        and the knee is as high as the sound one; `foot_forward` and `length_change` add to that.
+        and the knee is as high as the sound one in the shoes in which the pylon was cut;
+        `foot_forward` and `length_change` add to that.  Other heels do not change the pylon.
         Socket flexion turns the socket about its end.
         """
         flexion = self.alignment.socket_flexion
@@ -99,7 +103,7 @@ class Limb:
             + self.end_below_pivot * (math.sin(BASE_FLEXION) - math.sin(flexion))
             + self.alignment.foot_forward
         )
-        knee = self.person.knee_height + self.sound_lift + self.alignment.length_change
+        knee = self.person.knee_height + self.level_lift + self.alignment.length_change
         y = self.foot.sole_height - knee + self.pivot_below_knee * math.cos(flexion)
         return (
             x * math.cos(flexion) - y * math.sin(flexion),

@@ -87,6 +87,7 @@ from simgait.physics.tipping import (
 )
 
 LOADED = 0.2  # share of body weight above which the pressure point is taken as well defined
+HALF_LOADED = 0.5  # share of body weight up to which the loading rate is taken
 MOST_LEDGER_ERROR = 0.001
 
 
@@ -149,14 +150,12 @@ def loads(
     half = 0.5 * end
     up = Y_UP * steps
     find_peak(series, up, last, step, 0.0, half, 1.0, found)
-    first = found[0]
-    out[UP_PEAK_FIRST * W + i] = first / weight
+    out[UP_PEAK_FIRST * W + i] = found[0] / weight
     find_peak(series, up, last, step, half, end, 1.0, found)
     out[UP_PEAK_SECOND * W + i] = found[0] / weight
     out[UP_IMPULSE * W + i] = positive_integral(series, up, last, step, 0.0, end, 1.0)
-    begin = crossing_time(series, up, last, step, 0.0, half, 0.2 * first, 1.0)
-    finish = crossing_time(series, up, last, step, 0.0, half, 0.8 * first, 1.0)
-    out[LOADING_RATE * W + i] = 0.6 * first / weight / max(finish - begin, step)
+    reached = crossing_time(series, up, last, step, 0.0, half, HALF_LOADED * weight, 1.0)
+    out[LOADING_RATE * W + i] = HALF_LOADED / reached if reached > 0.0 else NOT_A_NUMBER
     forward = Y_FORWARD * steps
     find_peak(series, forward, last, step, 0.0, end, -1.0, found)
     out[BRAKING_PEAK * W + i] = found[0] / weight

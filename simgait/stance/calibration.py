@@ -137,6 +137,7 @@ def calibration_limb(recipe: Mapping[str, Any]) -> Limb:
         pylon=read_pylon(parts["pylon"]),
         foot=foot,
         sound_lift=lift,
+        level_lift=lift,
         alignment=Alignment(
             foot_forward=0.0,
             dorsiflexion=0.0,

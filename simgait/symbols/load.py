@@ -64,7 +64,7 @@ LOAD = (
         1.0,
         "body weights/s",
         "loading rate",
-        "Mean slope of the vertical force from 20 % to 80 % of its first peak.",
+        "0.5 body weights over the time from touch-down until the vertical force reaches them.",
         "How suddenly the leg is loaded.",
     ),
     measure(

@@ -82,8 +82,8 @@ def test_impulse_equals_change_of_momentum() -> None:
 
 
 def test_brim_and_end_forces_are_in_balance_with_the_socket_moment() -> None:
-    # Two forces across the limb, a depth apart, make the moment and the shear: at the instant of the
-    # largest moment the larger of the two is no less than the couple's force.
+    # Two forces across the limb, a depth apart, make the moment and the shear: when the moment is
+    # largest, the larger of the two is no less than the couple's force.
     for wearer in ("able-bodied-like", "steady-transtibial", "weak-kneed-slow"):
         m = stance_of(wearer).measures
         depth = walker(wearer).socket_depth
