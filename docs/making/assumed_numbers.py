@@ -125,9 +125,15 @@ BODY: tuple[Row, ...] = (
         where,
     ),
     (
-        "Socket mid-line ahead of one third of the foot",
-        number(1000 * geometry.SOCKET_AHEAD_OF_THIRD, "mm"),
+        "Middle of the socket's brim ahead of the ankle axis, on the bench",
+        number(1000 * geometry.BRIM_AHEAD_OF_ANKLE, "mm"),
         "memory, practice: 25 to 38 mm",
+        where,
+    ),
+    (
+        "Unloaded sole to a level floor, pylon upright, at a dorsiflexion of 0",
+        number(math.degrees(geometry.BENCH_TILT), "deg"),
+        TAKEN,
         where,
     ),
     (

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import os
+import tempfile
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -10,7 +12,6 @@ from simgait.command.building import built_limbs
 from simgait.command.running import print_json, ready_folder, refused_if_unwritable
 from simgait.command.side_by_side import print_comparison
 from simgait.command.tables import console, print_notes
-from simgait.files import write_whole
 from simgait.stance import Comparison, StanceResult, compare
 
 if TYPE_CHECKING:
@@ -23,6 +24,7 @@ def run_entry(result: StanceResult) -> dict[str, Any]:
         "alignment": result.alignment.as_written(),
         "ending": result.ending,
         "measures": dict(result.measures),
+        "remarks": result.remarks,
     }
 
 
@@ -47,25 +49,34 @@ def written_table(comparison: Comparison) -> pd.DataFrame:
 
 
 def write_files(comparison: Comparison, folder: Path) -> list[Path]:
-    """Write table, figure and film; each takes its name only when it is whole.
+    """Write table, figure and film: all four beside the folder's files, then all take their names.
 
     Raises:
         OSError: the folder cannot be written.
     """
     from simgait.pictures import draw_comparison, draw_film
 
-    paths = [
-        folder / name for name in ("table.csv", "table.parquet", "comparison.png", "stance.gif")
-    ]
+    names = ("table.csv", "table.parquet", "comparison.png", "stance.gif")
     table = written_table(comparison)
-    with write_whole(paths[0]) as partial:
-        table.to_csv(partial, encoding="utf-8", lineterminator="\n")
-    with write_whole(paths[1]) as partial:
-        table.attrs = {"title": comparison.title}
-        table.to_parquet(partial)
-    draw_comparison(comparison, paths[2])
-    draw_film(comparison, paths[3])
-    return paths
+    table.attrs = {"title": comparison.title}
+    with tempfile.TemporaryDirectory(dir=folder, prefix=".part-") as room:
+        made = [Path(room) / name for name in names]
+        table.to_csv(made[0], encoding="utf-8", lineterminator="\n")
+        table.to_parquet(made[1])
+        draw_comparison(comparison, made[2])
+        draw_film(comparison, made[3])
+        for path in made:
+            os.replace(path, folder / path.name)
+    return [folder / name for name in names]
+
+
+def remark_lines(comparison: Comparison) -> list[str]:
+    """Return one line for each run that has remarks or did not end with toe-off."""
+    return [
+        f"run {number}: {'; '.join(result.remarks)}"
+        for number, result in enumerate(comparison.results, start=1)
+        if result.remarks
+    ]
 
 
 def run_compare(case: str, out: str | None, as_json: bool) -> None:
@@ -94,8 +105,10 @@ def run_compare(case: str, out: str | None, as_json: bool) -> None:
     print_comparison(terminal, comparison)
     terminal.print(
         "The wearer keeps the same strategy throughout. Beside each value: its change from the "
-        "baseline. Moments are external: what the ground does to the joint."
+        "baseline. Moments are external and net: equal and opposite to those of the muscles, "
+        "positive where the step tends to do what the heading says."
     )
+    print_notes(terminal, "Remarks", remark_lines(comparison))
     print_notes(terminal, "Filled in", comparison.filled)
     print_notes(terminal, "Cautions", comparison.cautions)
     print_notes(terminal, "Written", [str(path) for path in written], wrap=False)

@@ -37,6 +37,9 @@ class Verbs(click.Group):
             ctx.exit(INTERRUPTED)
         except BrokenPipeError:
             os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        except OSError as trouble:
+            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+            click.echo(f"cannot write the answer: {trouble.strerror}", err=True)
         ctx.exit(REFUSED)
 
 

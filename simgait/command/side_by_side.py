@@ -21,6 +21,7 @@ HEADINGS = {
     "heel_rise_mm": "heel\nrise\nmm",
     "knee_flexion_moment_peak_nm_kg": "knee bent\nearly by\nN m/kg",
     "knee_extension_moment_peak_nm_kg": "knee forced\nback by\nN m/kg",
+    "knee_flexion_least_deg": "knee bent\nat least\ndeg",
     "socket_flexion_moment_peak_nm": "socket\nflexing\nN m",
     "socket_extension_moment_peak_nm": "socket\nextending\nN m",
     "forward_thrust": "forward\nthrust\ndeg/s",
@@ -48,7 +49,7 @@ def layouts(varied: Sequence[str]) -> Iterator[list[tuple[str, ...]]]:
     alignments alone and the measures below, four or two at a time.
 
     >>> [len(layout) for layout in layouts(["foot_forward_mm"])]
-    [1, 2, 3, 5]
+    [1, 2, 4, 6]
     """
     yield [(*varied, *MAIN_MEASURES, ENDING)]
     yield [(*varied, *KNEE_AND_SOCKET), (*varied, *OTHERS, ENDING)]

@@ -47,5 +47,6 @@ def run_stance(case: str, settings: tuple[str, ...], as_json: bool) -> None:
     terminal.print(ENDING_SENTENCES[result.ending])
     terminal.print(measures_table(result))
     terminal.print(ledger_table(result))
+    print_notes(terminal, "Remarks", result.remarks)
     print_notes(terminal, "Filled in", checked.filled)
     print_notes(terminal, "Cautions", cautions)

@@ -9,6 +9,7 @@ import numpy as np
 
 from simgait.arrays import Array
 from simgait.limb.geometry import Limb, prosthesis_bodies, sole_in_prosthesis
+from simgait.limb.inertia import lean_mass_matrices
 from simgait.parts.sole import ONSET, QUICKNESS, solved_sole
 from simgait.people import residual_limb, thigh
 from simgait.physics import layout as rows
@@ -45,10 +46,13 @@ def limb_columns(limb: Limb) -> Columns:
     sole[rows.SOLE_LOSS :: 4] = elements.loss
     wearer = limb.wearer
     reference = np.concatenate(
-        (spline_coefficients(wearer.thigh), spline_coefficients(wearer.knee))
+        (
+            spline_coefficients(wearer.thigh),
+            spline_coefficients(wearer.knee) + limb.extra_flexion,
+        )
     )
     parameter = _parameters(limb)
-    state = _touch_down(limb, forward, up)
+    state = _touch_down(limb, forward, up, parameter, reference)
     return Columns(parameter=parameter, sole=sole, reference=reference, state=state)
 
 
@@ -63,7 +67,7 @@ def _parameters(limb: Limb) -> Array:
     p[rows.SOLE_QUICKNESS] = QUICKNESS
     p[rows.SOLE_ONSET] = ONSET
     p[rows.ANKLE_FORWARD], p[rows.ANKLE_UP] = limb.ankle
-    p[rows.SOLE_SLOPE] = limb.sole_tilt - limb.alignment.socket_flexion
+    p[rows.SOLE_SLOPE] = limb.sole_slope
     p[rows.HEEL_END] = -limb.foot.heel_lever
     p[rows.TOE_END] = limb.foot.toe_lever
     p[rows.LEG_LENGTH] = limb.leg_length
@@ -125,42 +129,66 @@ def _fill_wearer(limb: Limb, p: Array) -> None:
     p[rows.NEXT_HEIGHT] = wearer.arriving_height + limb.sound_lift
 
 
-def touch_down_hip(
-    thigh_lean: float,
-    shank_lean: float,
-    lengths: tuple[float, float],
-    forward: Array,
-    up: Array,
-    ankle: tuple[float, float],
-) -> tuple[float, float]:
+def touch_down_hip(limb: Limb, forward: Array, up: Array, state: Array) -> tuple[float, float]:
     """Return the hip's place at which the sole just touches the floor, the ankle at x = 0 [m].
 
-    Prosthesis and residual limb have the same lean at that instant.
-
-    thigh_lean, shank_lean: [rad]; lengths: hip to knee, knee to socket pivot [m]; forward, up: the
-    sole's elements, and ankle: the ankle axis, in the prosthesis' frame [m].
-
-    >>> x, y = touch_down_hip(0.0, 0.0, (0.4, 0.2), np.zeros(1), np.full(1, -0.3), (0.0, -0.25))
-    >>> round(x, 9), round(y, 9)
-    (0.0, 0.9)
+    forward, up: as `sole_in_prosthesis` gives them [m]; state: with its three leans.
     """
-    c, s = math.cos(shank_lean), math.sin(shank_lean)
+    thigh_lean, lean, foot_lean = state[[rows.THIGH, rows.RESIDUAL, rows.PROSTHESIS]]
+    c, s = math.cos(foot_lean), math.sin(foot_lean)
     low = float(np.min(up * c - forward * s))
-    x = lengths[0] * math.sin(thigh_lean) + lengths[1] * s - (ankle[0] * c + ankle[1] * s)
-    y = lengths[0] * math.cos(thigh_lean) + lengths[1] * c - low
+    ankle = limb.ankle
+    upper, lower = limb.person.thigh_length, limb.pivot_below_knee
+    x = upper * math.sin(thigh_lean) + lower * math.sin(lean) - (ankle[0] * c + ankle[1] * s)
+    y = upper * math.cos(thigh_lean) + lower * math.cos(lean) - low
     return x, y
 
 
-def _touch_down(limb: Limb, forward: Array, up: Array) -> Array:
+def starting_strain(parameter: Array, reference: Array, state: Array) -> float:
+    """Return the turn of the prosthesis on the residual limb with which swing ends [rad].
+
+    Just before touch-down limb and prosthesis turn together: with M the mass matrix of the leans,
+    the knee's and hip's torques Q give M^-1 Q, and the socket's strain is that for which
+    the second and third entry are equal.  Started without strain, the light limb would ring.
+
+    parameter, reference, state: columns; the state with all leans and rates.
+    """
+    p, q = parameter, state
+    span = p[rows.REFERENCE_TIME] / (rows.NODES - 1)
+    torques = []
+    for curve, stiffness, damping, angle, rate in (
+        (
+            rows.THIGH_CURVE,
+            p[rows.HIP_STIFFNESS],
+            p[rows.HIP_DAMPING],
+            q[rows.THIGH],
+            q[rows.THIGH_RATE],
+        ),
+        (
+            rows.KNEE_CURVE,
+            p[rows.KNEE_STIFFNESS],
+            p[rows.KNEE_DAMPING],
+            q[rows.RESIDUAL] - q[rows.THIGH],
+            q[rows.RESIDUAL_RATE] - q[rows.THIGH_RATE],
+        ),
+    ):
+        c0, c1, c2 = reference[curve : curve + 3]
+        aim, slope = (c0 + 4.0 * c1 + c2) / 6.0, (c2 - c0) / (2.0 * span)
+        torques.append(stiffness * (aim - angle) + damping * (slope - rate))
+    hip, knee = torques
+    force = np.array([hip - knee, knee, 0.0])
+    turn = np.array([0.0, 1.0, -1.0])
+    inverse = np.linalg.inv(lean_mass_matrices(p[None], q[None])[0])
+    gap = float(turn @ inverse @ force)
+    return -gap / float(p[rows.SOCKET_STIFFNESS] * (turn @ inverse @ turn))
+
+
+def _touch_down(limb: Limb, forward: Array, up: Array, parameter: Array, reference: Array) -> Array:
     """Return the state at touch-down; forward, up: as `sole_in_prosthesis` gives them [STATES]."""
     wearer = limb.wearer
-    lean = wearer.start_thigh + wearer.start_flexion
+    lean = wearer.start_thigh + wearer.start_flexion + limb.extra_flexion
     rate = wearer.start_thigh_rate + wearer.start_flexion_rate
     state = np.zeros(rows.STATES)
-    lengths = (limb.person.thigh_length, limb.pivot_below_knee)
-    state[rows.HIP_X], state[rows.HIP_Y] = touch_down_hip(
-        wearer.start_thigh, lean, lengths, forward, up, limb.ankle
-    )
     state[rows.THIGH] = wearer.start_thigh
     state[rows.RESIDUAL] = lean
     state[rows.PROSTHESIS] = lean
@@ -169,4 +197,6 @@ def _touch_down(limb: Limb, forward: Array, up: Array) -> Array:
     state[rows.THIGH_RATE] = wearer.start_thigh_rate
     state[rows.RESIDUAL_RATE] = rate
     state[rows.PROSTHESIS_RATE] = rate
+    state[rows.PROSTHESIS] += starting_strain(parameter, reference, state)
+    state[rows.HIP_X], state[rows.HIP_Y] = touch_down_hip(limb, forward, up, state)
     return state

@@ -16,8 +16,10 @@ from simgait.people import Person
 from simgait.wearer import GRAVITY, Wearer
 
 BASE_FLEXION = math.radians(5.0)  # socket flexion of the bench alignment (memory, practice)
-# [m] socket mid-line ahead of one third of the foot: the middle of 25 to 38 mm (memory, practice)
-SOCKET_AHEAD_OF_THIRD = 0.0315
+BRIM_AHEAD_OF_ANKLE = 0.0315  # [m] plumb line from mid-brim, middle of 25 to 38 mm (memory)
+# [rad] the unloaded sole against a level floor, pylon upright: the foot gives by 4 to 8 degrees
+# under a standing load 50 mm ahead of the ankle, so it is set toe down by as much (assumed)
+BENCH_TILT = math.radians(-4.0)
 HEEL_BEHIND_ANKLE = 0.25  # [1] share of the foot's length that lies behind the ankle axis (assumed)
 
 
@@ -80,24 +82,37 @@ class Limb:
     @property
     def sole_tilt(self) -> float:
         """Turn of the sole against the foot as built, + toe up: dorsiflexion, heel rise [rad]."""
-        return self.alignment.dorsiflexion + heel_tilt(
-            self.alignment.heel_rise, self.foot.heel_rise, self.foot.length
+        return (
+            BENCH_TILT
+            + self.alignment.dorsiflexion
+            + heel_tilt(self.alignment.heel_rise, self.foot.heel_rise, self.foot.length)
         )
+
+    @property
+    def sole_slope(self) -> float:
+        """Turn of the sole in the prosthesis' frame, + toe up [rad]: a flexed socket leans
+        forward by its flexion when the pylon is upright, so the sole turns with it."""
+        return self.sole_tilt + self.alignment.socket_flexion
+
+    @property
+    def extra_flexion(self) -> float:
+        """How much more the knee is bent than with the bench's socket flexion [rad]: the wearer
+        keeps thigh and pylon as they are, so a socket tipped forward starts the knee bent."""
+        return self.alignment.socket_flexion - BASE_FLEXION
 
     @property
     def ankle(self) -> tuple[float, float]:
         """Ankle axis in the prosthesis' frame [m].
 
-        On the bench (pylon upright, sole flat, bench alignment) the plumb line from the middle of
-        the socket's brim falls 31.5 mm ahead of the point one third along the foot from its heel,
-        and the knee is as high as the sound one in the shoes in which the pylon was cut;
-        `foot_forward` and `length_change` add to that.  Other heels do not change the pylon.
-        Socket flexion turns the socket about its end.
+        On the bench (pylon upright, bench alignment) the plumb line from the middle of the socket's
+        brim falls 31.5 mm ahead of the ankle axis, near one third of the foot, and the knee is as
+        high as the sound one in the shoes in which the pylon was cut; `foot_forward` and
+        `length_change` add to that.  Other heels do not change the pylon.  Socket flexion turns
+        the socket about its end.
         """
         flexion = self.alignment.socket_flexion
-        third = self.foot.length * (1.0 / 3.0 - HEEL_BEHIND_ANKLE)
         brim = self.socket_depth / 2.0 * math.sin(BASE_FLEXION)
-        bench = brim - third - SOCKET_AHEAD_OF_THIRD
+        bench = brim - BRIM_AHEAD_OF_ANKLE
         x = (
             bench
             + self.end_below_pivot * (math.sin(BASE_FLEXION) - math.sin(flexion))
@@ -135,7 +150,7 @@ def sole_in_prosthesis(limb: Limb) -> tuple[Array, Array]:
     elements = solved_sole(limb.foot)
     foot = limb.foot
     lift = ankle_lift(limb.alignment.heel_rise, foot.heel_rise, foot.length, foot.heel_lever)
-    turn = limb.sole_tilt - limb.alignment.socket_flexion
+    turn = limb.sole_slope
     c, s = math.cos(turn), math.sin(turn)
     x, y = elements.forward, elements.up
     ankle_x, ankle_y = limb.ankle
@@ -159,7 +174,7 @@ def prosthesis_bodies(limb: Limb) -> Bodies:
     ankle_x, ankle_y = limb.ankle
     top, end = limb.socket_depth / 2.0, -limb.end_below_pivot
     foot = limb.foot
-    turn = limb.sole_tilt - limb.alignment.socket_flexion
+    turn = limb.sole_slope
     ahead = (0.5 - HEEL_BEHIND_ANKLE) * foot.length
     below = -foot.sole_height / 2.0
     length = limb.pylon_length

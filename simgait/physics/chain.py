@@ -7,6 +7,7 @@ in the room; its derivative in t is (-a sin t + b cos t, -a cos t - b sin t).
 from simgait.arrays import Array
 from simgait.physics.layout import (
     ABSORBED_SOLE,
+    BODY_WEIGHT,
     C_PROSTHESIS,
     C_RESIDUAL,
     C_THIGH,
@@ -71,6 +72,8 @@ from simgait.physics.trigonometry import (
     cosine,
     sine,
 )
+
+SLIP_LOAD = 0.2  # share of body weight below which sliding counts the less
 
 
 def place_chain(lanes: int, state: Array, parameter: Array, scratch: Array) -> None:
@@ -236,4 +239,5 @@ def count_flows(lanes: int, state: Array, parameter: Array, scratch: Array, rate
             abs(hip) + abs(knee) + abs(other) + abs(trunk) + abs(sole) + abs(friction) + liner
         )
         rate[ABSORBED_SOLE * W + i] = max(sole, 0.0)
-        rate[SLIP * W + i] = scratch[SUM_SLIP * W + i] / (scratch[SUM_UP * W + i] + 1e-9)
+        load = max(scratch[SUM_UP * W + i], SLIP_LOAD * parameter[BODY_WEIGHT * W + i])
+        rate[SLIP * W + i] = scratch[SUM_SLIP * W + i] / (load + 1e-9)

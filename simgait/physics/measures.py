@@ -28,6 +28,7 @@ from simgait.physics.layout import (
     KNEE_FLEXION_PEAK,
     KNEE_FLEXION_PEAK_WHEN,
     KNEE_MIDSTANCE,
+    LEAST_FLEXION,
     LEDGER_ERROR,
     LIMB_END_FORCE,
     LOADING_FLEXION,
@@ -51,6 +52,7 @@ from simgait.physics.layout import (
     TOE_LEVER,
     TOE_OFF,
     UP_IMPULSE,
+    UP_PEAK,
     UP_PEAK_FIRST,
     UP_PEAK_SECOND,
     UTILISED_FRICTION,
@@ -88,10 +90,43 @@ from simgait.physics.tipping import (
 
 LOADED = 0.2  # share of body weight above which the pressure point is taken as well defined
 HALF_LOADED = 0.5  # share of body weight up to which the loading rate is taken
+STRAIGHT_FROM = 0.1  # share of stance from which the knee's least flexion is read
+STRAIGHT_UNTIL = 0.8  # share of stance until which it is
 MOST_LEDGER_ERROR = 0.001
 
 
-def knee_and_socket(
+def knee_loads(
+    i: int,
+    last: int,
+    steps: int,
+    step: float,
+    end: float,
+    series: Array,
+    found: Array,
+    out: Array,
+) -> None:
+    """Fill the measures of the knee."""
+    half = 0.5 * end
+    knee = Y_KNEE * steps
+    find_peak(series, knee, last, step, 0.0, half, 1.0, found)
+    out[KNEE_FLEXION_PEAK * W + i] = max(found[0], 0.0)
+    out[KNEE_FLEXION_PEAK_WHEN * W + i] = found[1] / end
+    find_peak(series, knee, last, step, half, end, -1.0, found)
+    out[KNEE_EXTENSION_PEAK * W + i] = max(found[0], 0.0)
+    out[KNEE_EXTENSION_PEAK_WHEN * W + i] = found[1] / end
+    out[KNEE_MIDSTANCE * W + i] = value_at(series, knee, last, step, half)
+    out[KNEE_FLEXION_IMPULSE * W + i] = positive_integral(series, knee, last, step, 0.0, end, 1.0)
+    out[KNEE_EXTENSION_IMPULSE * W + i] = positive_integral(
+        series, knee, last, step, 0.0, end, -1.0
+    )
+    bent = Y_FLEXION * steps
+    find_peak(series, bent, last, step, 0.0, half, 1.0, found)
+    out[LOADING_FLEXION * W + i] = found[0]
+    find_peak(series, bent, last, step, STRAIGHT_FROM * end, STRAIGHT_UNTIL * end, -1.0, found)
+    out[LEAST_FLEXION * W + i] = -found[0]
+
+
+def socket_loads(
     i: int,
     last: int,
     steps: int,
@@ -102,27 +137,12 @@ def knee_and_socket(
     found: Array,
     out: Array,
 ) -> None:
-    """Fill the measures of the knee and of the socket."""
-    half = 0.5 * end
-    knee = Y_KNEE * steps
-    find_peak(series, knee, last, step, 0.0, half, 1.0, found)
-    out[KNEE_FLEXION_PEAK * W + i] = found[0]
-    out[KNEE_FLEXION_PEAK_WHEN * W + i] = found[1] / end
-    find_peak(series, knee, last, step, half, end, -1.0, found)
-    out[KNEE_EXTENSION_PEAK * W + i] = found[0]
-    out[KNEE_EXTENSION_PEAK_WHEN * W + i] = found[1] / end
-    out[KNEE_MIDSTANCE * W + i] = value_at(series, knee, last, step, half)
-    out[KNEE_FLEXION_IMPULSE * W + i] = positive_integral(series, knee, last, step, 0.0, end, 1.0)
-    out[KNEE_EXTENSION_IMPULSE * W + i] = positive_integral(
-        series, knee, last, step, 0.0, end, -1.0
-    )
-    find_peak(series, Y_FLEXION * steps, last, step, 0.0, half, 1.0, found)
-    out[LOADING_FLEXION * W + i] = found[0]
+    """Fill the measures of the socket."""
     socket = Y_SOCKET * steps
     find_peak(series, socket, last, step, 0.0, end, 1.0, found)
-    out[SOCKET_FLEXION_PEAK * W + i] = found[0]
+    out[SOCKET_FLEXION_PEAK * W + i] = max(found[0], 0.0)
     find_peak(series, socket, last, step, 0.0, end, -1.0, found)
-    out[SOCKET_EXTENSION_PEAK * W + i] = found[0]
+    out[SOCKET_EXTENSION_PEAK * W + i] = max(found[0], 0.0)
     largest = max(out[SOCKET_FLEXION_PEAK * W + i], out[SOCKET_EXTENSION_PEAK * W + i])
     out[SOCKET_COUPLE * W + i] = largest / parameter[SOCKET_DEPTH * W + i]
     find_peak(series, Y_BRIM * steps, last, step, 0.0, end, 1.0, found)
@@ -153,6 +173,7 @@ def loads(
     out[UP_PEAK_FIRST * W + i] = found[0] / weight
     find_peak(series, up, last, step, half, end, 1.0, found)
     out[UP_PEAK_SECOND * W + i] = found[0] / weight
+    out[UP_PEAK * W + i] = max(out[UP_PEAK_FIRST * W + i], out[UP_PEAK_SECOND * W + i])
     out[UP_IMPULSE * W + i] = positive_integral(series, up, last, step, 0.0, end, 1.0)
     reached = crossing_time(series, up, last, step, 0.0, half, HALF_LOADED * weight, 1.0)
     out[LOADING_RATE * W + i] = HALF_LOADED / reached if reached > 0.0 else NOT_A_NUMBER
@@ -241,7 +262,8 @@ def measure_block(
                     out[m * W + i] = NOT_A_NUMBER
             else:
                 fill_series(i, last, steps, curves, parameter, series)
-                knee_and_socket(i, last, steps, step, end, parameter, series, found, out)
+                knee_loads(i, last, steps, step, end, series, found, out)
+                socket_loads(i, last, steps, step, end, parameter, series, found, out)
                 loads(i, last, steps, step, end, parameter, series, found, out)
                 levers_and_friction(i, last, steps, step, end, parameter, series, found, out)
                 contact_and_tipping(

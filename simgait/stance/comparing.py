@@ -17,12 +17,26 @@ def compare(case: Case, *, step: float = STEP) -> Comparison:
     Raises:
         RangeError: an alignment cannot be built.
     """
+    results = simulate_stances(limbs_of(case), step=step)
+    doubted = [str(number) for number, run in enumerate(results, start=1) if run.remarks]
     return Comparison(
         title=case.title,
-        results=simulate_stances(limbs_of(case), step=step),
+        results=results,
         baseline=case.baseline_index,
-        cautions=case_cautions(case),
+        cautions=(*case_cautions(case), *doubts(doubted)),
         filled=case.filled,
         sources=case_sources(case),
         version=model_version(),
     )
+
+
+def doubts(numbers: list[str]) -> tuple[str, ...]:
+    """Return the caution that names the runs with remarks, if there are any.
+
+    >>> doubts(["3", "7"])[0][:12]
+    'Runs 3, 7: n'
+    """
+    if not numbers:
+        return ()
+    runs = "Run" if len(numbers) == 1 else "Runs"
+    return (f"{runs} {', '.join(numbers)}: no walk to aim for; see the remarks in the table.",)

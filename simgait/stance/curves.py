@@ -9,7 +9,7 @@ from simgait.limb import Limb, sole_in_prosthesis
 from simgait.physics import layout as rows
 from simgait.stance.result import StanceCurves
 
-LEAST_LOAD = 0.02  # share of body weight below which a pressure point is not shown
+LEAST_LOAD = 0.05  # share of body weight below which a pressure point is not shown
 
 
 def turned(lean: Array, forward: float, up: float) -> Array:
@@ -22,6 +22,16 @@ def turned(lean: Array, forward: float, up: float) -> Array:
     """
     c, s = np.cos(lean), np.sin(lean)
     return np.stack((forward * c + up * s, up * c - forward * s), axis=-1)
+
+
+def along_the_sole(sole: Array, pressure: Array, ankle: Array) -> Array:
+    """Return how far the pressure point lies ahead of the ankle axis, along the sole [n] [m].
+
+    sole: [n, elements, 2]; pressure: x on the floor [n]; ankle: [n, 2]; all [m].
+    """
+    direction = sole[:, -1] - sole[:, 0]
+    direction = direction / np.linalg.norm(direction, axis=1)[:, None]
+    return np.asarray((pressure - ankle[:, 0]) * direction[:, 0] - ankle[:, 1] * direction[:, 1])
 
 
 def stance_curves(limb: Limb, channels: Array, step: float, end_time: float) -> StanceCurves:
@@ -60,7 +70,7 @@ def stance_curves(limb: Limb, channels: Array, step: float, end_time: float) -> 
         knee_flexion_moment=-c[:, rows.MOMENT_KNEE],
         socket_flexion_moment=c[:, rows.MOMENT_SOCKET],
         hip_flexion_moment=c[:, rows.MOMENT_HIP],
-        pressure_ahead_of_ankle=pressure - ankle[:, 0],
+        pressure_ahead_of_ankle=along_the_sole(sole, pressure, ankle),
         thigh_lean=thigh,
         knee_flexion=residual - thigh,
         shank_lean=residual,

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from typing import TYPE_CHECKING
 
 from simgait.alignment import Alignment
 from simgait.arrays import Array
 from simgait.limb import Limb
+from simgait.stance.remarks import remarks_on
 from simgait.symbols import BY_NAME
 
 if TYPE_CHECKING:
@@ -35,13 +36,19 @@ class StanceCurves:
     knee_flexion_moment: Array  # [n] N m external, + bends the knee
     socket_flexion_moment: Array  # [n] N m external, + in the sense that bends the knee
     hip_flexion_moment: Array  # [n] N m external, + bends the hip
-    pressure_ahead_of_ankle: Array  # [n] m, NaN where the foot carries next to nothing
+    pressure_ahead_of_ankle: (
+        Array  # [n] m along the sole, NaN where the foot carries next to nothing
+    )
     thigh_lean: Array  # [n] rad, + hip ahead of knee
     knee_flexion: Array  # [n] rad
     shank_lean: Array  # [n] rad of the residual limb, + knee ahead
     hip_speed: Array  # [n, 2] m/s
     other_force_up: Array  # [n] N of the other limb on the hip
     other_force_forward: Array  # [n] N
+
+    def __post_init__(self) -> None:
+        for field in fields(self):
+            getattr(self, field.name).setflags(write=False)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -81,6 +88,11 @@ class StanceResult:
     def alignment(self) -> Alignment:
         """The alignment that was simulated."""
         return self.limb.alignment
+
+    @property
+    def remarks(self) -> tuple[str, ...]:
+        """What should make a reader doubt that a wearer would walk so; see `remarks_on`."""
+        return remarks_on(self.limb, self.ending, self.measures)
 
     @property
     def mass(self) -> float:
@@ -133,6 +145,7 @@ class Comparison:
                 **result.alignment.as_written(),
                 "ending": result.ending,
                 **result.measures,
+                "remarks": "; ".join(result.remarks),
             }
             for number, result in enumerate(self.results, start=1)
         ]

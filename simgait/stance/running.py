@@ -8,6 +8,7 @@ import threading
 from collections.abc import Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
+from types import MappingProxyType
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,6 +16,7 @@ from numpy.typing import NDArray
 from simgait.arrays import Array
 from simgait.engines import compiled
 from simgait.engines.blocks import Block, W, measure_block, new_block, put, run_block
+from simgait.errors import require
 from simgait.limb import Limb
 from simgait.physics import layout as rows
 from simgait.physics.stance import LATEST_END
@@ -24,6 +26,7 @@ from simgait.stance.naming import ending_name, named_measures
 from simgait.stance.result import Ledger, StanceResult
 from simgait.stance.steps import stable_steps
 
+SMALLEST_STEP, LARGEST_STEP = 1e-5, 5e-3  # [s]
 STEP = 1.25e-3  # [s] see docs/reference/accuracy.md, which is generated
 
 
@@ -87,6 +90,7 @@ def run_batch(
     Runs that need a smaller step (see `stable_steps`) are put in blocks of their own.  The result
     of a run does not depend on the others beside it.
     """
+    require(SMALLEST_STEP, step, LARGEST_STEP, "step of the integration [s]")
     steps = np.full(len(batch), step) if forced else stable_steps(batch, step)
     order = np.argsort(-steps, kind="stable")
     tasks = [
@@ -144,7 +148,7 @@ def simulate_stances(limbs: Sequence[Limb], *, step: float = STEP) -> tuple[Stan
             limb=limb,
             ending=ending_name(ends[rows.ENDING]),
             end_time=float(ends[rows.END_TIME]),
-            measures=named_measures(measures, limb.person.mass),
+            measures=MappingProxyType(named_measures(measures, limb.person.mass)),
             ledger=ledger_of(ends),
             curves=stance_curves(limb, curves, float(taken), float(ends[rows.END_TIME])),
         )

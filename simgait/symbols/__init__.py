@@ -38,6 +38,7 @@ BY_NAME = {measure.name: measure for measure in MEASURES}
 MAIN_MEASURES = (
     "knee_flexion_moment_peak_nm_kg",
     "knee_extension_moment_peak_nm_kg",
+    "knee_flexion_least_deg",
     "socket_flexion_moment_peak_nm",
     "socket_extension_moment_peak_nm",
     "forward_thrust",

@@ -1,7 +1,7 @@
 """How a simulated stance can end."""
 
 ENDING_SENTENCES = {
-    "toe_off": "The foot left the floor at the end of a normal stance.",
+    "toe_off": "The foot left the floor at its toe, at the end of stance.",
     "fell_forward": "The hip dropped, or got too far ahead of the socket: the wearer fell forward.",
     "fell_backward": "The hip dropped, or stayed too far behind the socket: the wearer fell back.",
     "knee_collapsed": "The knee bent, or was forced back, further than the wearer could hold it.",

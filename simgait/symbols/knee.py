@@ -97,4 +97,12 @@ KNEE = (
         "Largest knee flexion in the first half of stance.",
         "How far the knee gives when the step is loaded.",
     ),
+    measure(
+        "knee_flexion_least_deg",
+        DEGREES_PER_RADIAN,
+        "deg",
+        "knee flexion, least",
+        "Smallest knee flexion from 10 to 80 % of stance; below nothing the knee is bent backward.",
+        "How straight the knee gets, or how far it is forced back beyond straight.",
+    ),
 )
