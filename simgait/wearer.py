@@ -10,7 +10,6 @@ import math
 from dataclasses import dataclass, replace
 
 import numpy as np
-from scipy.interpolate import CubicSpline
 
 from simgait.errors import require
 from simgait.physics.layout import NODES
@@ -141,6 +140,8 @@ def scaled(wearer: Wearer, *, mass: float, leg_length: float, speed: float | Non
 def spline_coefficients(values: tuple[float, ...]) -> np.ndarray:
     """Return the uniform cubic B-spline coefficients [COEFFICIENTS] of the natural spline through
     evenly spaced values (its second derivative is zero at both ends)."""
+    from scipy.interpolate import CubicSpline  # here, so that standing need not load it
+
     grid = np.arange(NODES, dtype=float)
     bend = CubicSpline(grid, np.asarray(values), bc_type="natural")(grid, 2)
     knots = np.asarray(values) - bend / 6.0  # a B-spline's value is c + c''/6

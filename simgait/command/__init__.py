@@ -43,6 +43,20 @@ def stance(case: str, settings: tuple[str, ...], as_json: bool) -> None:
 
 
 @main.command()
+@click.argument("case", type=click.Path())
+@click.option("--out", type=click.Path(), help="Folder for the figure [out/CASE].")
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
+def stand(case: str, out: str | None, as_json: bool) -> None:
+    """Stand the alignment of CASE on both feet and on the prosthesis alone, and tip it.
+
+    Writes stand.png.  With --json and no --out, nothing is written.
+    """
+    from simgait.command.stand import run_stand
+
+    run_stand(case, out, as_json)
+
+
+@main.command()
 @click.argument("name")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
 def foot(name: str, as_json: bool) -> None:

@@ -17,7 +17,6 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.optimize import brentq
 
 from simgait.arrays import Array
 from simgait.engines import plain
@@ -117,6 +116,7 @@ def bench_test(heights: Array, stiffness: Array, loss: Array, load: float) -> Be
 
     heights: of the elements above the lowest [m]; stiffness: [N/m]; loss: [1]; load: [N].
     """
+    from scipy.optimize import brentq  # here, so that standing need not load it
 
     def excess(deflection: float) -> float:
         return sole_force(heights, stiffness, loss, deflection, 0.0) - load

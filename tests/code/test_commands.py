@@ -83,6 +83,7 @@ def test_compare_writes_whole_files(compared) -> None:
 
 def test_compare_without_json_prints_a_table_and_writes_beside_it(tmp_path, monkeypatch) -> None:
     monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("COLUMNS", "150")
     case = tmp_path / "two.toml"
     text = EVERYDAY.read_text(encoding="utf-8").split("[compare]")[0]
     case.write_text(text + "[compare]\nfoot_forward_mm = [0, 5]\n", encoding="utf-8")

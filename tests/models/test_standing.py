@@ -252,9 +252,11 @@ def test_a_bad_case_is_refused_and_nothing_written(
 
 
 def test_the_figure_is_drawn_and_says_its_cautions(
-    tmp_path, capsys: pytest.CaptureFixture[str]
+    tmp_path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     from PIL import Image
+
+    monkeypatch.setenv("COLUMNS", "150")
 
     run_stand(str(CASE), str(tmp_path), False)
     with Image.open(tmp_path / "stand.png") as picture:
