@@ -200,8 +200,8 @@ def choice_section() -> str:
         "do; lighter limbs and quicker steps ask for the margin. Half the step would cost twice "
         "the time and buy an accuracy that no figure of a foot or a person deserves."
         "\n\nA short residual limb is light between two firm dampers, and its motion decays faster "
-        "than this step can follow. For each run `simgait/stance/steps.py` therefore works out the fastest "
-        "decay and swing of the three leans at touch-down and halves the step until it follows "
+        "than this step can follow. For each run `simgait/stance/steps.py` therefore works out "
+        "the fastest decay and swing of the three leans at touch-down and halves the step until it follows "
         f"them. The case `{SHORT_CASE}` runs at {said}.\n"
     )
 
