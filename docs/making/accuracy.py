@@ -198,11 +198,11 @@ def choice_section() -> str:
         "(`simgait.stance.running.STEP`): every measure is then well within "
         f"{plain(ALLOWED)} % of its own range. In these runs {plain(1000.0 * max(good))} ms would "
         "do; lighter limbs and quicker steps ask for the margin. Half the step would cost twice "
-        "the time and buy an accuracy that no figure of a foot or a person deserves."
-        "\n\nA short residual limb is light between two firm dampers, and its motion decays faster "
+        "the time and buy an accuracy that no figure of a foot or a person deserves.\n\n"
+        "A short residual limb is light between two firm dampers, and its motion decays faster "
         "than this step can follow. For each run `simgait/stance/steps.py` therefore works out "
-        "the fastest decay and swing of the three leans at touch-down and halves the step until it follows "
-        f"them. The case `{SHORT_CASE}` runs at {said}.\n"
+        "the fastest decay and swing of the three leans at touch-down and halves the step until "
+        f"it follows them. The case `{SHORT_CASE}` runs at {said}.\n"
     )
 
 
