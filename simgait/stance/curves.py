@@ -9,7 +9,7 @@ from simgait.limb import Limb, sole_in_prosthesis
 from simgait.physics import layout as rows
 from simgait.stance.result import StanceCurves
 
-LEAST_LOAD = 0.05  # share of body weight below which a pressure point is not shown
+LEAST_LOAD = 0.1  # share of body weight below which a pressure point is not shown
 
 
 def turned(lean: Array, forward: float, up: float) -> Array:

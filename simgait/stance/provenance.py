@@ -19,7 +19,7 @@ from simgait.library import (
 from simgait.symbols import CAUTIONS, MEASURES
 from simgait.wearer import dimensionless_speed
 
-FARTHEST_PACE = 0.25  # share by which the pace may differ from the calibrated one without a word
+FARTHEST_PACE = 0.15  # share by which the pace may differ from the calibrated one without a word
 
 
 def model_version() -> str:
@@ -73,6 +73,7 @@ def case_cautions(case: Case) -> tuple[str, ...]:
         if abs(wanted / own - 1.0) > FARTHEST_PACE:
             special.append(
                 f"This pace is {wanted / own:.2f} times the one that wearer {case.wearer} was "
-                "calibrated at; the scaling is from memory and unproved so far away."
+                "calibrated at; the scaling is from memory, and away from that pace the vertical "
+                "force comes out too high."
             )
     return (*CAUTIONS, *special)
