@@ -185,7 +185,9 @@ Y_LIMB_END = 12  # [N] size of the force at its end
 Y_USE = 13  # [1] friction used; only where loaded
 Y_ROLL_X = 14  # [m] pressure point in the prosthesis' frame, forward of the limb's axis
 Y_ROLL_Y = 15  # [m] up
-SERIES = 16
+Y_POINT_X = 16  # two rows: the roll-over shape at Gauss' points, forward [m]
+Y_POINT_Y = 18  # two rows: up [m]
+SERIES = 20
 
 # ---- measures, in SI ------------------------------------------------------------------------
 KNEE_FLEXION_PEAK = 0

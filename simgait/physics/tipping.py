@@ -30,6 +30,8 @@ from simgait.physics.layout import (
     Y_FORWARD_MARGIN,
     Y_HIP,
     Y_HIP_FALL,
+    Y_POINT_X,
+    Y_POINT_Y,
     Y_ROLL_X,
     Y_ROLL_Y,
     Y_SHANK,
@@ -113,9 +115,8 @@ def fit_circle(
         half = half_width(k, step, begin, finish)
         weight = half / total
         for side in range(2):
-            time = gauss_time(k, side, step, begin, half)
-            u = value_at(series, Y_ROLL_X * steps, last, step, time) - mu
-            v = value_at(series, Y_ROLL_Y * steps, last, step, time) - mv
+            u = series[Y_POINT_X * steps + 2 * k + side] - mu
+            v = series[Y_POINT_Y * steps + 2 * k + side] - mv
             suu += weight * u * u
             svv += weight * v * v
             suv += weight * u * v
@@ -150,8 +151,12 @@ def roll_over(
         half = half_width(k, step, begin, finish)
         for side in range(2):
             time = gauss_time(k, side, step, begin, half)
-            mu += half * value_at(series, Y_ROLL_X * steps, last, step, time)
-            mv += half * value_at(series, Y_ROLL_Y * steps, last, step, time)
+            u = value_at(series, Y_ROLL_X * steps, last, step, time)
+            v = value_at(series, Y_ROLL_Y * steps, last, step, time)
+            series[Y_POINT_X * steps + 2 * k + side] = u
+            series[Y_POINT_Y * steps + 2 * k + side] = v
+            mu += half * u
+            mv += half * v
             total += half
     mu /= total
     mv /= total

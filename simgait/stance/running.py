@@ -27,7 +27,7 @@ from simgait.stance.result import Ledger, StanceResult
 from simgait.stance.steps import stable_steps
 
 SMALLEST_STEP, LARGEST_STEP = 1e-5, 5e-3  # [s]
-STEP = 1.25e-3  # [s] see docs/reference/accuracy.md, which is generated
+STEP = 1.5e-3  # [s] see docs/reference/accuracy.md, which is generated
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
