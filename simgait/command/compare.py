@@ -7,12 +7,14 @@ import tempfile
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from simgait.case import read_case
+from simgait.case import Case, read_case
 from simgait.command.building import built_limbs
 from simgait.command.running import print_json, ready_folder, refused_if_unwritable
 from simgait.command.side_by_side import print_comparison
 from simgait.command.tables import console, print_notes
+from simgait.parts.pylon import screw_turns
 from simgait.stance import Comparison, StanceResult, compare
+from simgait.units import degrees_from_radians, radians_from_degrees
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -79,6 +81,24 @@ def remark_lines(comparison: Comparison) -> list[str]:
     ]
 
 
+def turn_lines(case: Case) -> list[str]:
+    """Return how far the unit's screws go for the tilts that a case compares, if it does."""
+    base = case.baseline
+    tilts = {
+        round(abs(degrees_from_radians(getattr(setting, name) - getattr(base, name))), 6)
+        for setting in case.alignments()
+        for name in ("dorsiflexion", "socket_flexion")
+    } - {0.0}
+    if not tilts:
+        return []
+    turn = case.pylon.turn
+    shares = ", ".join(
+        f"{tilt:g} deg = {screw_turns(radians_from_degrees(tilt), turn):.2f}"
+        for tilt in sorted(tilts)
+    )
+    return [f"whole turns of a set screw, at {degrees_from_radians(turn):.1f} deg a turn: {shares}"]
+
+
 def run_compare(case: str, out: str | None, as_json: bool) -> None:
     """Simulate all alignments of a case, print the comparison, and write its files.
 
@@ -109,6 +129,7 @@ def run_compare(case: str, out: str | None, as_json: bool) -> None:
         "positive where the step tends to do what the heading says."
     )
     print_notes(terminal, "Remarks", remark_lines(comparison))
+    print_notes(terminal, "On the bench", turn_lines(checked))
     print_notes(terminal, "Filled in", comparison.filled)
     print_notes(terminal, "Cautions", comparison.cautions)
     print_notes(terminal, "Written", [str(path) for path in written], wrap=False)

@@ -94,6 +94,13 @@ def test_compare_without_json_prints_a_table_and_writes_beside_it(tmp_path, monk
     assert (tmp_path / "out" / "two" / "stance.gif").exists()
 
 
+def test_tilts_are_told_in_turns_of_a_screw(tmp_path, monkeypatch) -> None:
+    # quoted (Shepherd 2021): one turn of a usual set screw is about 2.8 degrees
+    monkeypatch.setenv("COLUMNS", "150")
+    result = run("compare", EVERYDAY, "--out", tmp_path)
+    assert "at 2.8 deg a turn: 3 deg = 1.07" in result.stdout
+
+
 def test_json_alone_writes_nothing(tmp_path, monkeypatch) -> None:
     monkeypatch.chdir(tmp_path)
     assert run("compare", EVERYDAY, "--json").exit_code == 0
