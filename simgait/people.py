@@ -21,6 +21,7 @@ KNEE_HEIGHT_FRACTION = 0.285
 HIP_HEIGHT_FRACTION = 0.530
 THIGH_FRACTION = 0.245
 FOOT_FRACTION = 0.152
+THIGH_SPAN = (0.18, 0.32)  # [1] of stature; beyond it a measurement is wrong (assumed)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -98,6 +99,8 @@ class Person:
                 f"Person: knee height {self.knee_height:g} m is not below hip height "
                 f"{self.hip_height:g} m"
             )
+        low, high = (share * self.stature for share in THIGH_SPAN)
+        require(low, self.thigh_length, high, "thigh, hip axis to knee axis, for the stature [m]")
 
     @property
     def thigh_length(self) -> float:

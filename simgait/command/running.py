@@ -98,30 +98,26 @@ def refused_if_unwritable(path: str | Path) -> Iterator[None]:
         raise CaseError([fault]) from trouble
 
 
-def overrides_of(settings: tuple[str, ...]) -> dict[str, str]:
-    """Return ``--set KEY=VALUE`` settings as a mapping.
+def overrides_of(settings: tuple[str, ...]) -> tuple[dict[str, str], list[Fault]]:
+    """Return ``--set KEY=VALUE`` settings as a mapping, and the faults of those that are none.
 
     >>> overrides_of(("alignment.foot_forward_mm=10",))
-    {'alignment.foot_forward_mm': '10'}
-
-    Raises:
-        CaseError: one has no key or no =; all such are named at once.
+    ({'alignment.foot_forward_mm': '10'}, [])
     """
     faults, found = [], {}
     for setting in settings:
         key, sign, value = setting.partition("=")
-        if not sign or not key.strip():
-            faults.append(
-                Fault(
-                    file="--set",
-                    field="",
-                    value=one_line(repr(setting)),
-                    allowed="KEY=VALUE, such as alignment.foot_forward_mm=10",
-                    nearest=None,
-                    problem="is not KEY=VALUE",
-                )
+        if sign and key.strip():
+            found[key.strip()] = value.strip()
+            continue
+        faults.append(
+            Fault(
+                file="--set",
+                field="",
+                value=one_line(repr(setting)),
+                allowed="KEY=VALUE, such as alignment.foot_forward_mm=10",
+                nearest=None,
+                problem="is not KEY=VALUE",
             )
-        found[key.strip()] = value.strip()
-    if faults:
-        raise CaseError(faults)
-    return found
+        )
+    return found, faults

@@ -4,14 +4,31 @@ from __future__ import annotations
 
 from dataclasses import asdict
 
-from simgait.case import read_case
+from simgait.case import Case, read_case
 from simgait.command.building import built_limbs
 from simgait.command.compare import run_entry
 from simgait.command.running import overrides_of, print_json
 from simgait.command.tables import console, ledger_table, measures_table, print_notes
+from simgait.errors import CaseError
 from simgait.stance import simulate_stance
 from simgait.stance.provenance import case_cautions, case_sources, model_version
 from simgait.symbols import ENDING_SENTENCES
+
+
+def case_with(path: str, settings: tuple[str, ...]) -> Case:
+    """Return a case with ``--set`` settings in place of what it says.
+
+    Raises:
+        CaseError: with the faults of the settings' form, the file and the values, all at once.
+    """
+    found, faults = overrides_of(settings)
+    try:
+        case = read_case(path, found)
+    except CaseError as refusal:
+        raise CaseError((*faults, *refusal.faults)) from None
+    if faults:
+        raise CaseError(faults)
+    return case
 
 
 def run_stance(case: str, settings: tuple[str, ...], as_json: bool) -> None:
@@ -22,7 +39,7 @@ def run_stance(case: str, settings: tuple[str, ...], as_json: bool) -> None:
     Raises:
         CaseError: the case, or a setting, is refused, or the limb cannot be built.
     """
-    checked = read_case(case, overrides_of(settings))
+    checked = case_with(case, settings)
     (limb,) = built_limbs(case, checked, (checked.baseline,))
     result = simulate_stance(limb)
     cautions = case_cautions(checked)

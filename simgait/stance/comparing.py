@@ -16,7 +16,10 @@ def compare(case: Case, *, step: float = STEP) -> Comparison:
 
     Raises:
         RangeError: an alignment cannot be built.
+        TypeError: `case` is not a case.
     """
+    if not isinstance(case, Case):
+        raise TypeError("compare takes a Case: see simgait.read_case(path)")
     results = simulate_stances(limbs_of(case), step=step)
     doubted = [str(number) for number, run in enumerate(results, start=1) if run.remarks]
     return Comparison(

@@ -142,6 +142,8 @@ def simulate_stances(limbs: Sequence[Limb], *, step: float = STEP) -> tuple[Stan
     Raises:
         RangeError: a limb cannot be built.
     """
+    if not all(isinstance(limb, Limb) for limb in limbs):
+        raise TypeError("a stance is simulated of a Limb: see simgait.limb_of(case, alignment)")
     outcome = run_batch(batch_of(limbs), step=step, keep_curves=True)
     return tuple(
         StanceResult(

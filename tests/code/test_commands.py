@@ -150,6 +150,8 @@ REFUSED = (
     (("stance", EVERYDAY, "--set", "alignment.foot_forward_mm=1000"), "60"),
     (("stance", EVERYDAY, "--set", "alignment.foot_forward_mm=nan"), "foot_forward_mm"),
     (("stance", EVERYDAY, "--set", "wearer.model=steady"), "steady-transtibial"),
+    (("stance", EVERYDAY, "--set", "=3", "--set", "alignment.dorsiflexion_deg=40"), "15"),
+    (("stance", EVERYDAY, "--set", "person.hip_height_mm=700"), "thigh"),
     (("foot", "carbon-leef"), "carbon-leaf"),
     (("calibrate", "stedy-transtibial"), "steady-transtibial"),
 )
@@ -184,3 +186,27 @@ def test_all_faults_of_a_case_are_told_at_once(tmp_path) -> None:
     for told in ("mass_kg", "25 to 200", "gender", "carbon-leaf"):
         assert told in result.stderr
     assert not (tmp_path / "out").exists()
+
+
+def test_wrong_objects_are_refused_in_python() -> None:
+    import simgait
+
+    case = simgait.read_case(EVERYDAY)
+    with pytest.raises(TypeError, match="Limb"):
+        simgait.simulate_stance(case)  # type: ignore[arg-type]
+    with pytest.raises(TypeError, match="Case"):
+        simgait.compare(str(EVERYDAY))  # type: ignore[arg-type]
+    from simgait.errors import RangeError
+
+    with pytest.raises(RangeError, match="step"):
+        simgait.compare(case, step=-1.0)
+
+
+def test_results_are_frozen() -> None:
+    import simgait
+
+    result = simgait.compare(simgait.read_case(EVERYDAY)).results[0]
+    with pytest.raises(TypeError):
+        result.measures["hip_rise_mm"] = 1.0  # type: ignore[index]
+    with pytest.raises(ValueError, match="read-only"):
+        result.curves.knee_flexion_moment[:] = 0.0
