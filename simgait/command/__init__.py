@@ -34,12 +34,18 @@ def compare(case: str, out: str | None, as_json: bool) -> None:
 @main.command()
 @click.argument("case", type=click.Path())
 @click.option("--set", "settings", multiple=True, metavar="KEY=VALUE", help="Replace a value.")
+@click.option(
+    "--engine",
+    type=click.Choice(["compiled", "bodies"]),
+    default="compiled",
+    help="bodies: the chain is moved by a general rigid-body engine, as a second opinion.",
+)
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
-def stance(case: str, settings: tuple[str, ...], as_json: bool) -> None:
+def stance(case: str, settings: tuple[str, ...], engine: str, as_json: bool) -> None:
     """Simulate the alignment of CASE through one stance: all measures, and the energy ledger."""
     from simgait.command.stance import run_stance
 
-    run_stance(case, settings, as_json)
+    run_stance(case, settings, as_json, engine)
 
 
 @main.command()

@@ -10,7 +10,7 @@ from simgait.command.compare import run_entry
 from simgait.command.running import overrides_of, print_json
 from simgait.command.tables import console, ledger_table, measures_table, print_notes
 from simgait.errors import CaseError
-from simgait.stance import simulate_stance
+from simgait.stance import simulate_stance, simulate_stance_in_bodies
 from simgait.stance.provenance import case_cautions, case_sources, model_version
 from simgait.symbols import ENDING_SENTENCES
 
@@ -31,17 +31,21 @@ def case_with(path: str, settings: tuple[str, ...]) -> Case:
     return case
 
 
-def run_stance(case: str, settings: tuple[str, ...], as_json: bool) -> None:
+def run_stance(
+    case: str, settings: tuple[str, ...], as_json: bool, engine: str = "compiled"
+) -> None:
     """Simulate the case's own alignment and print what came out.
 
-    case: path of the case file; settings: ``KEY=VALUE`` that replace what it says.
+    case: path of the case file; settings: ``KEY=VALUE`` that replace what it says; engine:
+    "compiled" or "bodies".
 
     Raises:
         CaseError: the case, or a setting, is refused, or the limb cannot be built.
     """
     checked = case_with(case, settings)
     (limb,) = built_limbs(case, checked, (checked.baseline,))
-    result = simulate_stance(limb)
+    run = simulate_stance_in_bodies if engine == "bodies" else simulate_stance
+    result = run(limb)
     cautions = case_cautions(checked)
     if as_json:
         print_json(

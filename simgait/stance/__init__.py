@@ -2,7 +2,7 @@
 
 from simgait.stance.comparing import compare
 from simgait.stance.result import Comparison, StanceCurves, StanceResult
-from simgait.stance.running import simulate_stance, simulate_stances
+from simgait.stance.running import simulate_stance, simulate_stance_in_bodies, simulate_stances
 
 __all__ = [
     "Comparison",
@@ -10,5 +10,6 @@ __all__ = [
     "StanceResult",
     "compare",
     "simulate_stance",
+    "simulate_stance_in_bodies",
     "simulate_stances",
 ]

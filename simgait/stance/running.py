@@ -146,18 +146,51 @@ def simulate_stances(limbs: Sequence[Limb], *, step: float = STEP) -> tuple[Stan
         raise TypeError("a stance is simulated of a Limb: see simgait.limb_of(case, alignment)")
     outcome = run_batch(batch_of(limbs), step=step, keep_curves=True)
     return tuple(
-        StanceResult(
-            limb=limb,
-            ending=ending_name(ends[rows.ENDING]),
-            end_time=float(ends[rows.END_TIME]),
-            measures=MappingProxyType(named_measures(measures, limb.person.mass)),
-            ledger=ledger_of(ends),
-            curves=stance_curves(limb, curves, float(taken), float(ends[rows.END_TIME])),
-        )
+        stance_result(limb, ends, measures, float(taken), curves)
         for limb, ends, measures, taken, curves in zip(
             limbs, outcome.ends, outcome.measures, outcome.steps, outcome.curves, strict=True
         )
     )
+
+
+def stance_result(
+    limb: Limb, ends: Array, measures: Array, step: float, curves: Array
+) -> StanceResult:
+    """Return one run's result from its ends, its measures in SI and its recorded channels.
+
+    step: between the recorded instants [s].
+    """
+    end_time = float(ends[rows.END_TIME])
+    return StanceResult(
+        limb=limb,
+        ending=ending_name(ends[rows.ENDING]),
+        end_time=end_time,
+        measures=MappingProxyType(named_measures(measures, limb.person.mass)),
+        ledger=ledger_of(ends),
+        curves=stance_curves(limb, curves, step, end_time),
+    )
+
+
+def simulate_stance_in_bodies(limb: Limb) -> StanceResult:
+    """Return the stance of one limb with its chain moved by pymunk: a second opinion.
+
+    Raises:
+        RangeError: the limb cannot be built.
+    """
+    from simgait.engines import bodies
+
+    batch = batch_of((limb,))
+    block = new_block(steps_needed(batch, bodies.STEP * bodies.RECORD_EVERY))
+    put(block.parameter, batch.parameter)
+    put(block.sole, batch.sole)
+    put(block.reference, batch.reference)
+    put(block.state, batch.state)
+    step = bodies.run_bodies(block)
+    measure_block(compiled.kernel(), block, 1, step)
+    ends = block.ends.reshape(-1, W)[:, 0]
+    last = int(ends[rows.END_STEP]) + 1
+    curves = block.curves.reshape(block.steps, rows.CHANNELS, W)[:last, :, 0]
+    return stance_result(limb, ends, block.measures.reshape(-1, W)[:, 0], step, curves.copy())
 
 
 def simulate_stance(limb: Limb, *, step: float = STEP) -> StanceResult:
