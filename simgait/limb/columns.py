@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from simgait.arrays import Array
+from simgait.engines import plain
 from simgait.limb.geometry import Limb, prosthesis_bodies, sole_in_prosthesis
 from simgait.limb.inertia import lean_mass_matrices
 from simgait.parts.sole import ONSET, QUICKNESS, solved_sole
@@ -153,34 +154,19 @@ def starting_strain(parameter: Array, reference: Array, state: Array) -> float:
 
     parameter, reference, state: columns; the state with all leans and rates.
     """
-    p, q = parameter, state
-    span = p[rows.REFERENCE_TIME] / (rows.NODES - 1)
-    torques = []
-    for curve, stiffness, damping, angle, rate in (
-        (
-            rows.THIGH_CURVE,
-            p[rows.HIP_STIFFNESS],
-            p[rows.HIP_DAMPING],
-            q[rows.THIGH],
-            q[rows.THIGH_RATE],
-        ),
-        (
-            rows.KNEE_CURVE,
-            p[rows.KNEE_STIFFNESS],
-            p[rows.KNEE_DAMPING],
-            q[rows.RESIDUAL] - q[rows.THIGH],
-            q[rows.RESIDUAL_RATE] - q[rows.THIGH_RATE],
-        ),
-    ):
-        c0, c1, c2 = reference[curve : curve + 3]
-        aim, slope = (c0 + 4.0 * c1 + c2) / 6.0, (c2 - c0) / (2.0 * span)
-        torques.append(stiffness * (aim - angle) + damping * (slope - rate))
-    hip, knee = torques
+    kernel = plain.kernel()
+    block = [np.zeros(len(column) * rows.W) for column in (state, parameter, reference)]
+    for flat, column in zip(block, (state, parameter, reference), strict=True):
+        flat[:: rows.W] = column
+    scratch = np.zeros(rows.SCRATCH * rows.W)
+    kernel.follow_curves(1, 0.0, block[1], block[2], scratch)
+    kernel.joint_torques(1, block[0], block[1], scratch)
+    hip, knee = scratch[rows.TORQUE_HIP * rows.W], scratch[rows.TORQUE_KNEE * rows.W]
     force = np.array([hip - knee, knee, 0.0])
     turn = np.array([0.0, 1.0, -1.0])
-    inverse = np.linalg.inv(lean_mass_matrices(p[None], q[None])[0])
+    inverse = np.linalg.inv(lean_mass_matrices(parameter[None], state[None])[0])
     gap = float(turn @ inverse @ force)
-    return -gap / float(p[rows.SOCKET_STIFFNESS] * (turn @ inverse @ turn))
+    return -gap / float(parameter[rows.SOCKET_STIFFNESS] * (turn @ inverse @ turn))
 
 
 def _touch_down(limb: Limb, forward: Array, up: Array, parameter: Array, reference: Array) -> Array:
