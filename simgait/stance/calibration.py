@@ -30,22 +30,9 @@ from simgait.people import Person
 from simgait.physics.layout import NODES
 from simgait.stance.misfit import Misfit, residuals_of
 from simgait.stance.targets import targets_at
-from simgait.stance.unknowns import FORCE_FIELDS, START_FIELDS, unknowns, with_unknowns
+from simgait.stance.unknowns import with_unknowns
 from simgait.units import metres_from_mm
 from simgait.wearer import REFERENCE_SPAN, Wearer
-
-__all__ = [
-    "FORCE_FIELDS",
-    "START_FIELDS",
-    "Calibration",
-    "Misfit",
-    "calibrate",
-    "calibration_limb",
-    "first_guess",
-    "residuals_of",
-    "unknowns",
-    "with_unknowns",
-]
 
 MOST_EVALUATIONS = 120
 
