@@ -29,6 +29,7 @@ class Trial:
     title: str
     sense: float  # +1 tips forward, -1 backward
     largest: float  # that is tried, in the unit
+    guess: float  # at which it is looked for first, in the unit
     definition: str
 
 
@@ -39,6 +40,7 @@ TRIALS = (
         title="push forward",
         sense=1.0,
         largest=150.0,
+        guess=18.0,
         definition="Smallest short push on the trunk from behind at which the feet cannot stay.",
     ),
     Trial(
@@ -47,6 +49,7 @@ TRIALS = (
         title="push backward",
         sense=-1.0,
         largest=150.0,
+        guess=11.0,
         definition="The same from ahead.",
     ),
     Trial(
@@ -55,6 +58,7 @@ TRIALS = (
         title="slope down",
         sense=1.0,
         largest=30.0,
+        guess=16.0,
         definition="Smallest slope falling away ahead, come up within a while, on which the feet "
         "cannot stay.",
     ),
@@ -64,6 +68,7 @@ TRIALS = (
         title="slope up",
         sense=-1.0,
         largest=30.0,
+        guess=9.0,
         definition="The same for a slope that rises ahead.",
     ),
     Trial(
@@ -72,6 +77,7 @@ TRIALS = (
         title="something under the forefoot",
         sense=-1.0,
         largest=40.0,
+        guess=9.0,
         definition="Smallest board under the prosthesis' sole ahead of the ankle, stepped onto "
         "within a while, on which the feet cannot stay.",
     ),
@@ -81,6 +87,7 @@ TRIALS = (
         title="something under the heel",
         sense=1.0,
         largest=40.0,
+        guess=33.0,
         definition="The same behind the ankle.",
     ),
 )
@@ -92,10 +99,11 @@ def assumptions(habit: TippingHabit) -> tuple[str, ...]:
     return (
         "The wearer starts as `stand` finds both feet, and keeps that posture: hips and knees pull "
         "back to it up to their greatest moments, on the prosthesis' side as the wearer's strength "
-        "says, on the sound side as in an able-bodied adult.",
-        "The sound ankle alone moves the pressure, at once and as far as its foot reaches; no arms "
-        "are swung, nothing is grasped, nobody leans into the push or the slope. Real wearers are "
-        "slower and cleverer.",
+        "says, on the sound side as in an able-bodied adult. On a slope, which comes up within 4 s, "
+        "the posture follows as `stand` finds it there.",
+        "The sound ankle alone moves the pressure, without delay and as far as its foot reaches; no "
+        "arms are swung, nothing is grasped, nobody leans into a push. Real wearers are slower and "
+        "cleverer.",
         f"A step takes {habit.step_time:.2g} s and recovers {habit.step_reach:.2g} leg lengths "
         f"beyond the foot (from memory); a knee bent {habit.folded_knee * 57.29578:.0f} degrees "
         "under load counts as folded.",

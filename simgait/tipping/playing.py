@@ -153,14 +153,14 @@ def play(stand: Stand, trial: Trial, size: float, *, step: float = STEP) -> Cour
     return course
 
 
-def threshold(stand: Stand, trial: Trial, guess: float, *, step: float = STEP) -> Threshold:
+def threshold(stand: Stand, trial: Trial, *, step: float = STEP) -> Threshold:
     """Return the smallest disturbance that is too much, to 1 per cent, by bisection.
 
-    guess: where to look first, in the trial's unit; step: of the engine [s].
+    step: of the engine [s].
     """
     low, high = 0.0, math.nan
     below, above = None, None
-    size, runs = min(max(guess, trial.largest / 100.0), trial.largest), 0
+    size, runs = trial.guess, 0
     while not (high - low <= PRECISION * high):
         course = play(stand, trial, size, step=step)
         runs += 1
