@@ -43,6 +43,7 @@ PAGES: tuple[Page, ...] = (
     Page(path="reference/wearers.md", make=wearers.wearers_page),
     Page(path="reference/accuracy.md", make=accuracy.accuracy_page, band=LOOSER),
     Page(path="agreement/stance.md", make=agreement_page.agreement_page, band=LOOSE),
+    Page(path="agreement/standing.md", make=agreement_page.standing_page, band=LOOSE),
     Page(path="guide/assumptions.md", make=assumptions.assumptions_page),
     Page(path="guide/model.md", make=guide_parts.model_parts, band=LOOSE),
     Page(path="guide/wearer.md", make=guide_parts.wearer_parts),
