@@ -23,15 +23,19 @@ def require_film_name(path: Path) -> None:
         raise ValueError(f"a film is written as .gif or .webp, not as '{path.name}'")
 
 
-def draw_cross(accent: Image.Image) -> None:
-    """Draw the mark of a run that ended badly, in the upper left corner of its panel."""
+def draw_cross(accent: Image.Image, corner: tuple[int, int] = (10, 10)) -> None:
+    """Draw the mark of a run that ended badly, its upper left corner at a pixel."""
     pen = ImageDraw.Draw(accent)
-    pen.line((10, 10, 28, 28), fill=255, width=4)
-    pen.line((10, 28, 28, 10), fill=255, width=4)
+    x, y = corner
+    pen.line((x, y, x + 18, y + 18), fill=255, width=4)
+    pen.line((x, y + 18, x + 18, y), fill=255, width=4)
 
 
 def save_film(frames: Sequence[Image.Image], path: Path, note: str, held: int) -> None:
-    """Save frames as GIF, or as WebP if the name says so; the last one is held [ms]."""
+    """Save frames as GIF, or as WebP if the name says so; the last one is held [ms].
+
+    A GIF keeps of each frame only the pixels that changed.
+    """
     durations = [SHOWN_MS] * (len(frames) - 1) + [held]
     if path.suffix.lower() == ".webp":
         first, *rest = [frame.convert("RGB") for frame in frames]
@@ -43,6 +47,6 @@ def save_film(frames: Sequence[Image.Image], path: Path, note: str, held: int) -
         append_images=frames[1:],
         duration=durations,
         loop=0,
-        optimize=False,
+        optimize=True,
         comment=note.encode(),
     )
