@@ -33,7 +33,6 @@ _PACES = (4.0, 3.0, 2.0, 1.5, 1.0, 1.0 / 1.5, 1.0 / 2.0, 1.0 / 3.0, 1.0 / 4.0)  
 _MOST_FRAMES = 50
 _HELD_MS = 2200  # [ms] the last frame is shown
 _PANEL = 214  # [pixel]
-_SLOPES = "Slopes are shown with gravity down the page; push arrows have no scale."
 
 Panel = tuple[TippingPairLike, TippingSceneLike, Shot]
 
@@ -56,7 +55,8 @@ def draw_tipping(
     final = Path(path)
     require_film_name(final)
     scenes = [s for pair in pairs for s in (pair.below, pair.above) if s is not None]
-    page = page_of(title, notes, scenes, (len(pairs), 2 if len(pairs) < 5 else 3, 2), _PANEL, 1)
+    columns = min(len(pairs), 2 if len(pairs) < 5 else 3)
+    page = page_of(title, notes, scenes, (len(pairs), columns, 2), _PANEL, 1)
     slow = paces(pairs)
     clocks = [_clock(pair, pace) for pair, pace in zip(pairs, slow, strict=True)]
     frames = _frames(page, pairs, clocks, slow)
@@ -120,7 +120,7 @@ def _frames(
     heads = [
         (found_words(pair), pace_in_words(pace)) for pair, pace in zip(pairs, slow, strict=True)
     ]
-    still = static_page(page, heads, _SLOPES)
+    still = static_page(page, heads)
     panels: dict[tuple[int, int], Panel] = {}
     for cell, (pair, times) in enumerate(zip(pairs, clocks, strict=True)):
         _write_sizes(still[0], page, cell, pair)

@@ -8,12 +8,13 @@ import numpy as np
 from PIL import Image, ImageDraw
 
 from simgait.pictures.inputs import TippingPairLike, TippingSceneLike
-from simgait.pictures.limb import FORCE_SCALE, SAMPLES, Sheet, View, draw_arrow
+from simgait.pictures.limb import Sheet, View
 from simgait.pictures.reel import draw_cross
 from simgait.pictures.shots import Shot, TiltedView, outermost
 from simgait.pictures.still import wrapped, write_lines
 from simgait.pictures.style import font
-from simgait.pictures.wearer import OWN_ARROW, SOUND_ARROW, draw_centre, draw_mark, draw_wearer
+from simgait.pictures.tipping_key import draw_key, key_height
+from simgait.pictures.wearer import draw_wearer
 from simgait.tipping.names import ENDINGS
 
 __all__ = [
@@ -30,7 +31,7 @@ __all__ = [
 
 Notes = tuple[Sequence[str], str]  # cautions and version
 
-_MARGIN, _GAP, _LINE, _TITLE_LINE, _KEY = 16, 12, 17, 24, 74
+_MARGIN, _GAP, _LINE, _TITLE_LINE = 16, 12, 17, 24
 _TALLEST = 350  # [pixel] of the scene in a panel
 _FARTHEST = 1.1  # [m] from the feet that a fall is followed to
 _HEAD = 46  # [pixel] above the panels of a cell: title, and a line over each panel
@@ -69,8 +70,8 @@ class Page:
     @property
     def size(self) -> tuple[int, int]:
         """Width and height of the whole picture [pixel]."""
-        wide = 2 * _MARGIN + self.columns * (self.cell[0] + _GAP) - _GAP
-        return wide, self.under + _KEY + _LINE * len(self.cautions) + 22
+        wide = self.columns * (self.cell[0] + _GAP) - _GAP
+        return 2 * _MARGIN + wide, self.under + key_height(wide) + _LINE * len(self.cautions) + 22
 
     def corner(self, cell: int, panel: int) -> tuple[int, int]:
         """Upper left pixel of the scene of a panel."""
@@ -207,12 +208,10 @@ def cross_out(accent: Image.Image, page: Page, cell: int, panel: int) -> None:
     draw_cross(accent, (x + page.view.width - 26, y - 22))
 
 
-def static_page(
-    page: Page, heads: Sequence[tuple[str, str]], extra: str
-) -> tuple[Image.Image, Image.Image]:
+def static_page(page: Page, heads: Sequence[tuple[str, str]]) -> tuple[Image.Image, Image.Image]:
     """The ink and accent layers of all that stands still: title, heads of cells, key, cautions.
 
-    heads: of each cell the bold line and the one under it; extra: a sentence of the key.
+    heads: of each cell the bold line and the one under it.
     """
     ink, accent = Image.new("L", page.size), Image.new("L", page.size)
     pen, brush = ImageDraw.Draw(ink), ImageDraw.Draw(accent)
@@ -228,61 +227,11 @@ def static_page(
         pen.rectangle((x - 1, y - 1, x + page.cell[0], y + page.cell[1]), outline=110)
         pen.text((x + 6, y + 3), bold, fill=255, font=font(14, True))
         pen.text((x + 6, y + 22), plain, fill=190, font=font(12))
-    _draw_key(ink, accent, page, extra)
+    draw_key(ink, accent, (_MARGIN, page.under), width - 2 * _MARGIN, page.view.scale)
     top = height - _LINE * len(page.cautions) - 10
     brush.line((_MARGIN, top - 5, width - _MARGIN, top - 5), fill=255, width=2)
     write_lines(pen, (_MARGIN, top), page.cautions, 255)
     return ink, accent
-
-
-def _draw_key(ink: Image.Image, accent: Image.Image, page: Page, extra: str) -> None:
-    """Arrows, bar and mark, circle, scale bar, each with what it means; how to read the whole."""
-    pen = ImageDraw.Draw(ink)
-    scale = page.view.scale
-    wide = (page.size[0] - 2 * _MARGIN) // 4
-    columns = [_MARGIN + n * wide for n in range(4)]
-    sheet = Sheet(page.size[0], _KEY)
-    tall = 0.5 * FORCE_SCALE * scale
-    for x, strength, broad in ((9.0, SOUND_ARROW, 2.2), (26.0, OWN_ARROW, 1.0)):
-        at = (columns[0] + x) * SAMPLES
-        draw_arrow(sheet, [(at, (tall + 4) * SAMPLES), (at, 4.0 * SAMPLES)], strength, broad)
-    flat = TiltedView(
-        left=-(columns[1] + 26) / scale,
-        bottom=-_KEY / scale,
-        scale=scale,
-        width=page.size[0],
-        height=_KEY,
-        slope=0.0,
-        pivot=0.0,
-    )
-    draw_mark(sheet, flat, (-22.0 / scale, 16.0 / scale), 28.0 / scale, 12.0 / scale)
-    draw_centre(sheet, flat, np.array([(columns[2] - columns[1] - 18) / scale, -12.0 / scale]))
-    for layer, part in zip((ink, accent), sheet.reduced(), strict=True):
-        layer.paste(part, (0, page.under))
-    y = page.under
-    bar = 0.2 * scale
-    x = columns[2]
-    pen.line((x, y + 46, x + bar, y + 46), fill=255, width=3)
-    for end in (x, x + bar):
-        pen.line((end, y + 41, end, y + 51), fill=255, width=2)
-    pen.text((x + bar + 8, y + 46), "200 mm", fill=255, font=font(12), anchor="lm")
-    texts = (
-        (
-            40,
-            "floor's force, this long: half the body weight; broad pale: sound foot, narrow: "
-            "prosthesis",
-        ),
-        (
-            62,
-            "bar: from heel end to toe end of the feet; diamond: where the body is heading "
-            "(extrapolated centre)",
-        ),
-        (24, "the body's centre"),
-        (0, f"{extra} Paler leg: sound side, behind. Widths are drawn, not measured."),
-    )
-    for left, (shift, text) in zip(columns, texts, strict=True):
-        lines = wrapped(text, wide - shift - 14, 12)
-        write_lines(pen, (left + shift, y + 3), lines, 220, 12, 15)
 
 
 def found_words(pair: TippingPairLike) -> str:

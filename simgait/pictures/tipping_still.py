@@ -28,7 +28,6 @@ __all__ = ["draw_tipping_still", "told"]
 
 _PANEL = 152  # [pixel]
 _PUSHED = 0.05  # [s] after a push, for the first instant
-_SLOPES = "Slopes are shown with gravity down the page; push arrows have no scale."
 
 
 def draw_tipping_still(
@@ -48,7 +47,7 @@ def draw_tipping_still(
     """
     scenes = [pair.below if pair.above is None else pair.above for pair in pairs]
     page = page_of(title, notes, scenes, (len(pairs), min(len(pairs), 2), 4), _PANEL, 0)
-    layers = static_page(page, [_head(pair) for pair in pairs], _SLOPES)
+    layers = static_page(page, [_head(pair) for pair in pairs])
     sheet, pen = Sheet(page.view.width, page.view.height), ImageDraw.Draw(layers[0])
     for cell, (pair, scene) in enumerate(zip(pairs, scenes, strict=True)):
         times, words = told(scene)

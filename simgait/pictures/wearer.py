@@ -135,14 +135,14 @@ def _draw_nose(sheet: Sheet, view: TiltedView, head: FloatArray, up: FloatArray)
 
 
 def _draw_obstacle(sheet: Sheet, view: TiltedView, shot: Shot, frame: int) -> None:
-    """What lies between the sole and the floor."""
-    sole, under = shot.limb.sole[frame], shot.under[frame].copy()
-    if float(np.abs(sole - under).max()) < 1e-4:
+    """What lies between the sole and the floor; it is as tall where it presses the sole in."""
+    sole, under = shot.limb.sole[frame], shot.under[frame]
+    there = np.hypot(*(sole - under).T) > 1e-4
+    if there.sum() < 2:
         return
-    under[:, 1] = np.maximum(under[:, 1], 0.0)
-    upper = sole.copy()
-    upper[:, 1] = np.maximum(upper[:, 1], under[:, 1])
-    outline = view.pixels(np.concatenate([upper, under[::-1]]))
+    pressed = np.maximum(-under[there, 1], 0.0)
+    lift = np.column_stack([np.zeros_like(pressed), pressed])
+    outline = view.pixels(np.concatenate([sole[there] + lift, (under[there] + lift)[::-1]]))
     sheet.ink.polygon(outline, fill=215)
     sheet.ink.line([*outline, outline[0]], fill=255, width=SAMPLES, joint="curve")
 
