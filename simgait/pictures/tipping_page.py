@@ -187,7 +187,7 @@ def paint_panel(
     whole = Image.new("L", (view.width, view.height + page.state))
     whole.paste(ink, (0, 0))
     pen = ImageDraw.Draw(whole)
-    pen.line((view.width - 1, 0, view.width - 1, whole.size[1]), fill=70)
+    pen.line((view.width - 1, 0, view.width - 1, whole.size[1]), fill=110)
     top = view.height + 4
     pen.text((6, top), f"{float(shot.time[frame]):.2f} s", fill=255, font=font(13, True))
     if float(np.abs(scene.slope).max()) > 0.0:
@@ -224,7 +224,7 @@ def static_page(page: Page, heads: Sequence[tuple[str, str]]) -> tuple[Image.Ima
     for cell, (bold, plain) in enumerate(heads):
         x, y = page.corner(cell, 0)
         y -= page.head
-        pen.rectangle((x - 1, y - 1, x + page.cell[0], y + page.cell[1]), outline=110)
+        pen.rectangle((x - 1, y - 1, x + page.cell[0] - 1, y + page.cell[1]), outline=110)
         pen.text((x + 6, y + 3), bold, fill=255, font=font(14, True))
         pen.text((x + 6, y + 22), plain, fill=190, font=font(12))
     draw_key(ink, accent, (_MARGIN, page.under), width - 2 * _MARGIN, page.view.scale)
