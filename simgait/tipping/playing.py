@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from simgait.arrays import Array
 from simgait.engines.scene import STEP, Course, Scene, Setting
 from simgait.library.strengths import read_tipping_habit
 from simgait.physics.layout import ELEMENTS
@@ -118,16 +119,22 @@ def stepped_on(stand: Stand, height: float, ahead: bool) -> Callable[[Scene, flo
 
     height: [m].
     """
-    along = stand.wearer.standing.stance.pieces.along
-    sense = 1.0 if ahead else -1.0
-    shape = np.array([eased(sense * float(x) / SLOPE_OF_AN_OBSTACLE) for x in along])
-    assert len(shape) == ELEMENTS
+    shape = obstacle_shape(stand, ahead)
 
     def act(scene: Scene, time: float) -> None:
         if time <= QUIET + OBSTACLE_TIME + 0.01:
             scene.raise_sole(0, height * eased((time - QUIET) / OBSTACLE_TIME) * shape)
 
     return act
+
+
+def obstacle_shape(stand: Stand, ahead: bool) -> Array:
+    """Return how much of an obstacle lies under each element of the prosthesis' sole [1]."""
+    along = stand.wearer.standing.stance.pieces.along
+    sense = 1.0 if ahead else -1.0
+    shape = np.array([eased(sense * float(x) / SLOPE_OF_AN_OBSTACLE) for x in along])
+    assert len(shape) == ELEMENTS
+    return shape
 
 
 def play(stand: Stand, trial: Trial, size: float, *, step: float = STEP) -> Course:
