@@ -25,7 +25,7 @@ from simgait.tipping.draws import Draw, Share, drawn, play_draws, tally
 from simgait.tipping.names import ENDINGS, TRIALS, assumptions
 from simgait.units import metres_from_mm, mm_from_metres
 
-FILM, DRAWS = "tip.gif", "tip_draws.csv"
+FILM, STILL, DRAWS = "tip.gif", "tip.png", "tip_draws.csv"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -68,7 +68,7 @@ def run_tip(
     written: list[Path] = []
     if folder is not None and found.stand is not None:
         with refused_if_unwritable(folder):
-            written.append(film(case, found, folder / FILM))
+            written = pictures(case, found, folder)
     shares = draw_shares(case, asked, folder, written)
     if as_json:
         print_json(tip_entry(case, found, asked, shares))
@@ -101,11 +101,16 @@ def checked_height(case: Case, height_mm: float | None) -> float | None:
     raise CaseError([fault])
 
 
-def film(case: Case, found: Tipping, path: Path) -> Path:
-    """Write the film of the threshold cases; return its path."""
+def pictures(case: Case, found: Tipping, folder: Path) -> list[Path]:
+    """Write film and still of the threshold cases; return their paths."""
     from simgait.pictures.tipping import draw_tipping
+    from simgait.pictures.tipping_still import draw_tipping_still
 
-    return draw_tipping(case.title, found.pairs(), (cautions(), model_version()), path)
+    title = f"{case.title}: tipping, just below and just above"
+    pairs, notes = found.pairs(), (cautions(), model_version())
+    draw_tipping(title, pairs, notes, folder / FILM)
+    draw_tipping_still(title, pairs, notes, folder / STILL)
+    return [folder / FILM, folder / STILL]
 
 
 def cautions() -> tuple[str, ...]:

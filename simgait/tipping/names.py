@@ -76,7 +76,7 @@ TRIALS = (
         unit="mm",
         title="something under the forefoot",
         sense=-1.0,
-        largest=40.0,
+        largest=25.0,
         guess=9.0,
         definition="Smallest board under the prosthesis' sole ahead of the ankle, stepped onto "
         "within a while, on which the feet cannot stay.",
@@ -86,8 +86,8 @@ TRIALS = (
         unit="mm",
         title="something under the heel",
         sense=1.0,
-        largest=40.0,
-        guess=33.0,
+        largest=25.0,
+        guess=25.0,
         definition="The same behind the ankle.",
     ),
 )

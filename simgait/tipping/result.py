@@ -12,8 +12,8 @@ from simgait.limb import Limb, limb_of
 from simgait.standing.loading import level
 from simgait.standing.posture import STANDS, stood
 from simgait.standing.result import EQUAL, Standing, share_held, stance_of
+from simgait.tipping.filming import Pair, pair_of
 from simgait.tipping.names import TRIALS
-from simgait.tipping.outline import Track, track_of
 from simgait.tipping.playing import Stand, Threshold, ready, threshold
 
 
@@ -43,24 +43,7 @@ class Tipping:
         """The scenes just below and just above each threshold, for whoever draws them."""
         if self.stand is None:
             return ()
-        stand = self.stand
-        return tuple(
-            Pair(
-                threshold=each,
-                below=track_of(stand, each.below),
-                above=None if each.above is None else track_of(stand, each.above),
-            )
-            for each in self.thresholds.values()
-        )
-
-
-@dataclass(frozen=True, kw_only=True, eq=False)
-class Pair:
-    """One trial's threshold and the tracks of the scenes to either side of it."""
-
-    threshold: Threshold
-    below: Track
-    above: Track | None
+        return tuple(pair_of(self.stand, each) for each in self.thresholds.values())
 
 
 def stood_on_both(limb: Limb, strength: Strength) -> Standing:

@@ -74,7 +74,7 @@ def test_every_draw_is_written_with_what_was_drawn(answered) -> None:
     # the alignments meet the same pushes and errors
     assert all(a["push_ns"] == b["push_ns"] for a, b in zip(rows[::2], rows[1::2], strict=True))
     assert len({row["push_ns"] for row in rows}) == 6
-    assert sorted(path.name for path in out.iterdir()) == ["tip.gif", "tip_draws.csv"]
+    assert sorted(path.name for path in out.iterdir()) == ["tip.gif", "tip.png", "tip_draws.csv"]
 
 
 def test_a_draw_depends_on_seed_and_number_alone() -> None:
