@@ -83,7 +83,11 @@ class Wearer:
             places.append((trunk, within(pose.hip, self.trunk_place, lean)))
             return sum(m * ((x - pose.footing.pressure) * down + y * along) for m, (x, y) in places)
 
-        lean = root_between(astray, -slope - MOST_BENT, -slope + MOST_BENT, within=1e-9)
+        back, ahead = -slope - MOST_BENT, -slope + MOST_BENT
+        if astray(back) * astray(ahead) < 0.0:
+            lean = root_between(astray, back, ahead, within=1e-9)
+        else:  # no lean does it: the nearest
+            lean = min(back, ahead, key=lambda bent: abs(astray(bent)))
         return self.posture(pose, leg, lean)
 
     def posture(self, pose: Pose, leg: SoundLeg, trunk_lean: float) -> Posture:
