@@ -231,9 +231,17 @@ def drive_scene(
     rate: Array,
     load: Array,
 ) -> None:
-    """Fill the loads on all bodies of a scene but gravity's, and move the soles' deflections on."""
+    """Fill the loads on all bodies of a scene but gravity's, and move the soles' deflections on.
+
+    The engine moves bodies first and changes their speeds then, so the loads are those of where
+    the bodies then are, to which they are moved on here.  With the loads of where they were, a
+    spring would be given energy: its swing would grow by frequency^2 x step / 2 a second.
+    """
     for k in range(bodies * LOAD):
         load[k] = 0.0
+    for b in range(bodies):
+        for k in range(3):
+            body[b * BODY + k] += step * body[b * BODY + BODY_VX + k]
     find_centre(bodies, body, mass, balance)
     press_feet(feet, step, body, foot, state, parameter, sole, scratch, rate, load)
     if balance[BALANCING] > 0.5:

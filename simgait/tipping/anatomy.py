@@ -14,7 +14,7 @@ from simgait.people import residual_limb, shank, thigh
 from simgait.standing.loading import on_slope
 from simgait.standing.pose import Point, Pose, within
 from simgait.standing.posture import stood
-from simgait.standing.result import Standing
+from simgait.standing.result import Standing, share_held
 from simgait.standing.roots import root_between
 from simgait.standing.tipping import centre_height
 from simgait.tipping.sound_leg import SoundLeg, sound_foot, sound_leg, sound_segment
@@ -63,12 +63,17 @@ class Wearer:
         """Return the posture on a slope, as `standing` finds it; + falls away ahead [rad].
 
         The body stands over the same place of the feet, or over the nearest at which knee and hip
-        can be held; the trunk leans until the whole body's line is there.
+        can be held; the prosthesis carries less as far as its knee could not be held otherwise.
+        The sound knee bends as far as the prosthesis' knee takes the pelvis down, and the trunk
+        leans until the whole body's line is there.
         """
         stance = self.standing.stance
-        pose, _ = stood(stance, on_slope(self.standing.share * stance.limb.body_weight, slope))
-        leg = sound_leg(self.standing, pose, self.habit)
-        legs = leg_bodies(self.standing, pose, leg)
+        share = min(self.standing.share, share_held(stance, slope))
+        standing = replace(self.standing, share=share)
+        pose, _ = stood(stance, on_slope(share * stance.limb.body_weight, slope))
+        above = self.leg.hip[1] - self.standing.pose.hip[1]
+        leg = sound_leg(standing, pose, self.habit, above)
+        legs = leg_bodies(standing, pose, leg)
         along, down = math.sin(slope), math.cos(slope)
         trunk = self.bodies[TRUNK].mass
 
@@ -78,7 +83,11 @@ class Wearer:
             places.append((trunk, within(pose.hip, self.trunk_place, lean)))
             return sum(m * ((x - pose.footing.pressure) * down + y * along) for m, (x, y) in places)
 
-        lean = root_between(astray, -slope - MOST_BENT, -slope + MOST_BENT, within=1e-9)
+        back, ahead = -slope - MOST_BENT, -slope + MOST_BENT
+        if astray(back) * astray(ahead) < 0.0:
+            lean = root_between(astray, back, ahead, within=1e-9)
+        else:  # no lean does it: the nearest
+            lean = min(back, ahead, key=lambda bent: abs(astray(bent)))
         return self.posture(pose, leg, lean)
 
     def posture(self, pose: Pose, leg: SoundLeg, trunk_lean: float) -> Posture:

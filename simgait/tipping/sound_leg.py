@@ -65,13 +65,16 @@ def sound_strip(person: Person, lift: float, habit: TippingHabit, effective: flo
     )
 
 
-def sound_leg(standing: Standing, pose: Pose, habit: TippingHabit) -> SoundLeg:
+def sound_leg(
+    standing: Standing, pose: Pose, habit: TippingHabit, above: float | None = None
+) -> SoundLeg:
     """Return the sound leg beside a standing prosthesis: ankles side by side, hips in one place.
 
     The foot leans until it carries where the prosthesis does; the knee is bent by the usual little,
     and where that makes the leg longer or shorter than the other, the pelvis tilts.
 
-    standing: whose shares of the weight and limb; pose: of the prosthesis, on whatever slope.
+    standing: whose shares of the weight and limb; pose: of the prosthesis, on whatever slope;
+    above: height of this hip over the other [m] to which the knee bends, where that is given.
     """
     stance = standing.stance
     limb, person = stance.limb, stance.limb.person
@@ -85,8 +88,10 @@ def sound_leg(standing: Standing, pose: Pose, habit: TippingHabit) -> SoundLeg:
     )
     footing = settled(strip, floor[1], lean)
     ankle = (pose.ankle[0], footing.height)
-    bend, reach = stance.habit.knee_flexion, pose.hip[0] - ankle[0]
     upper, lower = person.thigh_length, person.shank_length
+    bend, reach = stance.habit.knee_flexion, pose.hip[0] - ankle[0]
+    if above is not None:
+        bend = bend_between(upper, lower, math.hypot(reach, pose.hip[1] + above - ankle[1]))
     distance = math.sqrt(upper**2 + lower**2 + 2.0 * upper * lower * math.cos(bend))
     shank_lean = math.asin(reach / distance) + math.asin(upper * math.sin(bend) / distance)
     leans = (shank_lean - bend, shank_lean, lean)
@@ -101,6 +106,18 @@ def sound_leg(standing: Standing, pose: Pose, habit: TippingHabit) -> SoundLeg:
         ankle=ankle,
         feeds=_sound_feeds(person, floor, pose, (hip, knee, ankle), leans, footing),
     )
+
+
+def bend_between(upper: float, lower: float, distance: float) -> float:
+    """Return the flexion of a knee whose hip and ankle are a distance apart [rad]; 0 if too far.
+
+    Law of cosines: d^2 = u^2 + l^2 + 2 u l cos(flexion).  All lengths [m].
+
+    >>> round(math.degrees(bend_between(3.0, 4.0, 5.0)), 9)
+    90.0
+    """
+    cosine = (distance**2 - upper**2 - lower**2) / (2.0 * upper * lower)
+    return math.acos(min(max(cosine, -1.0), 1.0))
 
 
 def _sound_feeds(
