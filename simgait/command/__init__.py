@@ -82,8 +82,8 @@ def tip(
     """Find the push, the slope and the obstacle that tip the standing wearer of CASE.
 
     With --draws, pushes and errors of measurement are drawn, and the share of them that tips is
-    given for each alignment of [compare].  Writes tip.gif, tip.png and tip_draws.csv.  With --json and no
-    --out, nothing is written.
+    given for each alignment of [compare].  Writes tip.gif, tip.png and tip_draws.csv.  With --json
+    and no --out, nothing is written.
     """
     from simgait.command.tip import Asked, run_tip
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
-from simgait.engines.scene import Balance, Muscle, Pivot, SceneBody, SceneSole, Setting
+from simgait.engines.setting import Balance, Muscle, Pivot, SceneBody, SceneSole, Setting
 from simgait.library.strengths import TippingHabit, read_strength
 from simgait.limb import prosthesis_bodies
 from simgait.limb.columns import SHEAR_DAMPING, SHEAR_SHARPNESS

@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, field
 
-from simgait.engines.scene import Instant, SceneSole, Setting
+from simgait.engines.scene import Instant
+from simgait.engines.setting import SceneSole, Setting
 from simgait.library.strengths import TippingHabit
 from simgait.tipping.anatomy import (
     PROSTHESIS,

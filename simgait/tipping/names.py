@@ -99,11 +99,11 @@ def assumptions(habit: TippingHabit) -> tuple[str, ...]:
     return (
         "The wearer starts as `stand` finds both feet, and keeps that posture: hips and knees pull "
         "back to it up to their greatest moments, on the prosthesis' side as the wearer's strength "
-        "says, on the sound side as in an able-bodied adult. On a slope, which comes up within 4 s, "
-        "the posture follows as `stand` finds it there.",
-        "The sound ankle alone moves the pressure, without delay and as far as its foot reaches; no "
-        "arms are swung, nothing is grasped, nobody leans into a push. Real wearers are slower and "
-        "cleverer.",
+        "says, on the sound side as in an able-bodied adult. On a slope, which comes up within "
+        "4 s, the posture follows as `stand` finds it there.",
+        "The sound ankle alone moves the pressure, without delay and as far as its foot reaches; "
+        "no arms are swung, nothing is grasped, nobody leans into a push. Real wearers are slower "
+        "and cleverer.",
         f"A step takes {habit.step_time:.2g} s and recovers {habit.step_reach:.2g} leg lengths "
         f"beyond the foot (from memory); a knee bent {habit.folded_knee * 57.29578:.0f} degrees "
         "under load counts as folded.",

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from simgait.arrays import Array
-from simgait.engines.scene import Course, SceneSole
+from simgait.engines.scene import Course
+from simgait.engines.setting import SceneSole
 from simgait.physics.scene import BODY_ANGLE, BODY_X
 from simgait.standing.pose import Point
 from simgait.tipping.anatomy import (

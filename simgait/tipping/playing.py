@@ -9,7 +9,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from simgait.arrays import Array
-from simgait.engines.scene import STEP, Course, Scene, Setting
+from simgait.engines.scene import STEP, Course, Scene
+from simgait.engines.setting import Setting
 from simgait.library.strengths import read_tipping_habit
 from simgait.physics.layout import ELEMENTS
 from simgait.standing.result import Standing
@@ -160,14 +161,16 @@ def play(stand: Stand, trial: Trial, size: float, *, step: float = STEP) -> Cour
     return course
 
 
-def threshold(stand: Stand, trial: Trial, *, step: float = STEP) -> Threshold:
+def threshold(
+    stand: Stand, trial: Trial, guess: float | None = None, *, step: float = STEP
+) -> Threshold:
     """Return the smallest disturbance that is too much, to 1 per cent, by bisection.
 
-    step: of the engine [s].
+    guess: where to look first, by default the trial's own; step: of the engine [s].
     """
     low, high = 0.0, math.nan
     below, above = None, None
-    size, runs = trial.guess, 0
+    size, runs = min(guess or trial.guess, trial.largest), 0
     while not (high - low <= PRECISION * high):
         course = play(stand, trial, size, step=step)
         runs += 1

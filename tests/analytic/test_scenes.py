@@ -11,7 +11,8 @@ import pytest
 import blocks
 from blocks import AHEAD, BEHIND, HEIGHT, INERTIA, MASS, G
 from simgait.engines import plain
-from simgait.engines.scene import Scene, SceneBody
+from simgait.engines.scene import Scene
+from simgait.engines.setting import SceneBody
 from simgait.physics import scene as law
 
 EDGES = ((1.0, AHEAD), (-1.0, BEHIND))  # sense of falling, lever to the edge [m]

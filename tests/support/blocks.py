@@ -8,16 +8,8 @@ from dataclasses import replace
 
 import numpy as np
 
-from simgait.engines.scene import (
-    Course,
-    Instant,
-    Muscle,
-    Pivot,
-    Scene,
-    SceneBody,
-    SceneSole,
-    Setting,
-)
+from simgait.engines.scene import Course, Instant, Scene
+from simgait.engines.setting import Muscle, Pivot, SceneBody, SceneSole, Setting
 from simgait.physics.layout import ELEMENTS
 from simgait.physics.scene import BODY_ANGLE, BODY_SPIN
 
