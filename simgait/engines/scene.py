@@ -20,7 +20,7 @@ from simgait.physics import layout as rows
 from simgait.physics import scene as law
 
 STEP = 2.0e-4  # [s] of pymunk; see docs/decisions/scenes.md
-LOOK_EVERY = 25  # steps between instants that are looked at and recorded: 5 ms
+LOOK_EVERY = 25  # steps between instants that are looked at and recorded; 5 ms at that step
 ITERATIONS = 20  # of pymunk's joint solver in a step
 
 
@@ -33,6 +33,7 @@ class Instant:
     loads: Array  # [soles, 3] [N, N, N m] forward, up, and moment of the up force about the centre
     given: Array  # [muscles] [N m]
     centre: Array  # [4] [m, m, m/s, m] the body's centre, its speed, extrapolated on the floor
+    slid: Array  # [soles] [m] how far each has slid, either way
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -45,6 +46,7 @@ class Course:
     loads: Array  # [n, soles, 3]
     given: Array  # [n, muscles]
     centre: Array  # [n, 4]
+    slid: Array  # [n, soles]
 
     def named(self, ending: str) -> Course:
         """Return the same course under another ending."""
@@ -73,6 +75,8 @@ class Scene:
         sizes = (rows.STATES, rows.PARAMETERS, rows.SOLE_ROWS, rows.SCRATCH, rows.STATES)
         flat = [np.zeros(size * rows.W) for size in sizes]
         self.state, self.parameter, self.sole, self.scratch, self.rate = flat
+        weight = setting.gravity * self.mass.sum()
+        self.parameter[rows.BODY_WEIGHT * rows.W : (rows.BODY_WEIGHT + 1) * rows.W] = weight
         for lane, each in enumerate(setting.soles):
             _put_sole(each, lane, self.parameter, self.sole)
 
@@ -125,7 +129,7 @@ class Scene:
     ) -> Course:
         """Let the scene run until `look` names an ending, or the time is over ("time_over").
 
-        look: called every 5 ms; act: called at the same instants with the time [s], to push or
+        look: called every 25 steps; act: called at the same instants with the time [s], to push or
         tilt; until: [s]; step: of pymunk [s].
         """
         import pymunk.batch as batch
@@ -179,6 +183,7 @@ class Scene:
             loads=scratch[sums, :lanes].T.copy(),
             given=self.muscle.reshape(-1, law.MUSCLE)[:, law.GIVEN].copy(),
             centre=self.balance[[law.CENTRE_X, law.CENTRE_Y, law.CENTRE_VX, law.EXTRAPOLATED]],
+            slid=self.state.reshape(-1, rows.W)[rows.SLIP, :lanes].copy(),
         )
 
 
@@ -231,4 +236,5 @@ def _course(ending: str, seen: Sequence[Instant]) -> Course:
         loads=np.array([each.loads for each in seen]),
         given=np.array([each.given for each in seen]),
         centre=np.array([each.centre for each in seen]),
+        slid=np.array([each.slid for each in seen]),
     )

@@ -9,8 +9,12 @@ a gravity that leans.
 from math import sqrt
 
 from simgait.arrays import Array
+from simgait.physics.chain import (
+    SLIP_LOAD,
+)
 from simgait.physics.layout import (
     ANCHOR,
+    BODY_WEIGHT,
     C_PROSTHESIS,
     ELEMENTS,
     PIVOT_VY,
@@ -18,8 +22,10 @@ from simgait.physics.layout import (
     PROSTHESIS_RATE,
     S_PROSTHESIS,
     SLIDE_SPEED,
+    SLIP,
     SUM_FORWARD,
     SUM_MOMENT,
+    SUM_SLIP,
     SUM_UP,
     W,
 )
@@ -138,8 +144,12 @@ def press_feet(
     clear_sums(feet, scratch)
     press_sole(feet, state, parameter, sole, scratch, rate)
     for f in range(feet):
+        light = SLIP_LOAD * parameter[BODY_WEIGHT * W + f] + 1e-9
         for e in range(ELEMENTS):
             state[(ANCHOR + e) * W + f] += step * rate[(ANCHOR + e) * W + f]
+        state[SLIP * W + f] += (
+            step * scratch[SUM_SLIP * W + f] / max(scratch[SUM_UP * W + f], light)
+        )
         b = int(foot[f])
         forward = scratch[SUM_FORWARD * W + f]
         load[b * LOAD + LOAD_X] += forward

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -21,6 +22,7 @@ from simgait.tipping.playing import (
     Stand,
     Threshold,
     eased,
+    evenly,
     obstacle_shape,
 )
 
@@ -70,10 +72,10 @@ def _filmed(stand: Stand, trial: Trial, size: float, course: Course) -> Filmed:
     along = stand.setting.soles[0].forward
     slope, rise = np.zeros(len(course.time)), np.zeros((len(course.time), len(along)))
     if trial.unit == "deg":
-        slope = math.radians(trial.sense * size) * _shares(course.time, SLOPE_TIME)
+        slope = math.radians(trial.sense * size) * _shares(course.time, SLOPE_TIME, evenly)
     elif trial.unit == "mm":
         shape = obstacle_shape(stand, trial.sense < 0.0)
-        rise = size / 1000.0 * np.outer(_shares(course.time, OBSTACLE_TIME), shape)
+        rise = size / 1000.0 * np.outer(_shares(course.time, OBSTACLE_TIME, eased), shape)
     track = track_of(stand, course)
     lean = -course.body[:, PROSTHESIS, BODY_ANGLE, None]
     return Filmed(
@@ -88,9 +90,9 @@ def _filmed(stand: Stand, trial: Trial, size: float, course: Course) -> Filmed:
     )
 
 
-def _shares(time: Array, lasts: float) -> Array:
+def _shares(time: Array, lasts: float, way: Callable[[float], float]) -> Array:
     """Return how far a disturbance has come at every instant, if it takes a while [s]."""
-    return np.array([eased((float(t) - QUIET) / lasts) for t in time])
+    return np.array([way((float(t) - QUIET) / lasts) for t in time])
 
 
 def _reach(stand: Stand, course: Course, n: int) -> tuple[float, float]:
@@ -101,6 +103,7 @@ def _reach(stand: Stand, course: Course, n: int) -> tuple[float, float]:
         loads=course.loads[n],
         given=course.given[n],
         centre=course.centre[n],
+        slid=course.slid[n],
     )
     ends = [sole_ends(instant, sole) for sole in stand.setting.soles]
     return min(heel for heel, _ in ends), max(toe for _, toe in ends)

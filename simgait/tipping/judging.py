@@ -16,8 +16,9 @@ from simgait.tipping.anatomy import (
     SOUND_THIGH,
     THIGH,
 )
-from simgait.tipping.names import BACKWARD, FOLDS, FORWARD, STAYS, STEPS
+from simgait.tipping.names import BACKWARD, FOLDS, FORWARD, SLIDES, STAYS, STEPS
 
+MOST_SLID = 0.03  # [m] of a foot along the floor (assumed)
 CALM_SPEED = 0.01  # [m/s] of the body's centre: slower than this,
 CALM_PLACE = 0.005  # [m] with the extrapolated centre this near to the pressure, it stays
 KNEES = ((THIGH, RESIDUAL), (SOUND_THIGH, SOUND_SHANK))
@@ -65,6 +66,8 @@ class Judge:
         lean = -instant.body[:, ANGLE]
         if max(lean[lower] - lean[upper] for upper, lower in KNEES) > self.habit.folded_knee:
             return FOLDS
+        if instant.slid.max() > MOST_SLID:
+            return SLIDES
         beyond = beyond_feet(instant, self.setting.soles)
         if beyond == 0.0:
             self.left = None

@@ -8,6 +8,7 @@ from simgait.library.strengths import TippingHabit
 
 STAYS, STEPS = "stays", "steps_needed"
 FORWARD, BACKWARD, FOLDS = "falls_forward", "falls_backward", "knee_folds"
+SLIDES = "feet_slide"
 NOT_REACHED = "not_reached"  # the largest trial is stood as well
 
 ENDINGS = {
@@ -16,6 +17,7 @@ ENDINGS = {
     FORWARD: "falls forward, farther than one step reaches",
     BACKWARD: "falls backward, farther than one step reaches",
     FOLDS: "a knee folds",
+    SLIDES: "a foot slides away",
     NOT_REACHED: "stands even the largest that is tried",
 }
 
@@ -100,12 +102,12 @@ def assumptions(habit: TippingHabit) -> tuple[str, ...]:
         "The wearer starts as `stand` finds both feet, and keeps that posture: hips and knees pull "
         "back to it up to their greatest moments, on the prosthesis' side as the wearer's strength "
         "says, on the sound side as in an able-bodied adult. On a slope, which comes up within "
-        "4 s, the posture follows as `stand` finds it there.",
-        "The sound ankle alone moves the pressure, without delay and as far as its foot reaches; "
+        "6 s, the posture follows as `stand` finds it there.",
+        "The sound ankle alone moves the pressure, hardly delayed and as far as its foot reaches; "
         "no arms are swung, nothing is grasped, nobody leans into a push. Real wearers are slower "
         "and cleverer.",
         f"A step takes {habit.step_time:.2g} s and recovers {habit.step_reach:.2g} leg lengths "
         f"beyond the foot (from memory); a knee bent {habit.folded_knee * 57.29578:.0f} degrees "
-        "under load counts as folded.",
+        "counts as folded, a foot that has slid 30 mm as sliding.",
         "The trunk is one rigid body; both feet stand side by side; friction as in the case.",
     )

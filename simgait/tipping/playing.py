@@ -18,11 +18,12 @@ from simgait.tipping.anatomy import TRUNK, Posture, Wearer, scene_of, wearer_of
 from simgait.tipping.judging import Judge
 from simgait.tipping.names import NOT_REACHED, STAYS, STEPS, Trial
 
+GENTLE = 0.1  # [1] of a slope's coming up
 QUIET = 0.1  # [s] of standing before anything happens
-SLOPE_TIME = 4.0  # [s] in which a slope comes up
+SLOPE_TIME = 6.0  # [s] in which a slope comes up: slower changes the thresholds little
 OBSTACLE_TIME = 0.4  # [s] in which an obstacle is stepped onto
-POSTURES = 6  # along a slope that comes up, between which the posture is interpolated
-LONGEST = 8.0  # [s] of a scene
+POSTURES = 9  # along a slope that comes up, between which the posture is interpolated
+LONGEST = 10.0  # [s] of a scene
 PRECISION = 0.01  # [1] of a threshold
 SLOPE_OF_AN_OBSTACLE = 0.02  # [m] of sole over which an obstacle's edge rises
 
@@ -80,6 +81,19 @@ def eased(share: float) -> float:
     return u * u * (3.0 - 2.0 * u)
 
 
+def evenly(share: float) -> float:
+    """Return a share that rises evenly but for a gentle start and end, each a tenth of it [1].
+
+    >>> evenly(0.0), evenly(0.5), evenly(1.0)
+    (0.0, 0.5, 1.0)
+    """
+    u = min(max(share, 0.0), 1.0)
+    v = min(u, 1.0 - u)
+    way = v * v / (2.0 * GENTLE) if v < GENTLE else v - GENTLE / 2.0
+    way /= 1.0 - GENTLE
+    return way if u < 0.5 else 1.0 - way
+
+
 def pushed(stand: Stand, impulse: float) -> Callable[[Scene, float], None]:
     """Return what gives the trunk a push, once. impulse: + forward [N s]."""
     given: list[float] = []
@@ -107,7 +121,7 @@ def tilted(wearer: Wearer, slope: float) -> Callable[[Scene, float], None]:
 
     def act(scene: Scene, time: float) -> None:
         if time <= QUIET + SLOPE_TIME + 0.01:
-            share = eased((time - QUIET) / SLOPE_TIME)
+            share = evenly((time - QUIET) / SLOPE_TIME)
             scene.tilt(slope * share)
             scene.aim(between(lambda p: p.aims, share), between(lambda p: p.feeds, share))
             scene.stand_over(ankle + between(lambda p: (p.ahead,), share)[0])

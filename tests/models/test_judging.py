@@ -14,7 +14,7 @@ from simgait.physics.scene import BODY_ANGLE
 from simgait.standing import stand
 from simgait.tipping.anatomy import RESIDUAL, SOUND_FOOT
 from simgait.tipping.judging import Judge, beyond_feet, sole_ends
-from simgait.tipping.names import BACKWARD, FOLDS, FORWARD, STAYS, STEPS
+from simgait.tipping.names import BACKWARD, FOLDS, FORWARD, SLIDES, STAYS, STEPS
 from simgait.tipping.playing import Stand, ready
 
 
@@ -32,7 +32,8 @@ def instant(made: Stand) -> Callable[..., Instant]:
     def make(time: float, beyond: float | None, bent: float = 0.0) -> Instant:
         body, loads, given, centre = (each.copy() for each in rest)
         body[RESIDUAL, BODY_ANGLE] -= bent
-        found = Instant(time=time, body=body, loads=loads, given=given, centre=centre)
+        slid = np.zeros(2)
+        found = Instant(time=time, body=body, loads=loads, given=given, centre=centre, slid=slid)
         ends = [sole_ends(found, sole) for sole in made.setting.soles]
         if beyond is not None:
             end = max(each[1] for each in ends) if beyond > 0.0 else min(each[0] for each in ends)
@@ -110,3 +111,10 @@ def test_a_knee_bent_as_far_as_none_comes_back_from_has_folded(
 ) -> None:
     assert judge(instant(0.5, None, bent=np.radians(55.0))) is None
     assert judge(instant(0.5, None, bent=np.radians(60.0))) == FOLDS
+
+
+def test_a_foot_that_slid_away_has_slid(judge: Judge, instant: Callable[..., Instant]) -> None:
+    found = instant(1.0, beyond=None)
+    assert judge(found) != SLIDES
+    found.slid[1] = 0.031
+    assert judge(found) == SLIDES

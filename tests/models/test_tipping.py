@@ -17,9 +17,10 @@ from simgait.library.strengths import Strength, read_strength
 from simgait.limb import Limb
 from simgait.physics.scene import BODY_ANGLE
 from simgait.standing import stand, stand_limb
+from simgait.tipping import playing
 from simgait.tipping.anatomy import KNEE, PROSTHESIS, SOCKET, SOUND_FOOT
 from simgait.tipping.judging import sole_ends
-from simgait.tipping.names import BY_NAME, FOLDS, STAYS
+from simgait.tipping.names import BY_NAME, FOLDS, SLIDES, STAYS
 from simgait.tipping.playing import Stand, Threshold, play, ready, threshold, tilted
 from standers import aligned, stander
 
@@ -150,9 +151,9 @@ def test_a_poor_guess_costs_scenes_and_changes_nothing(guess: float) -> None:
 def margins(made: Stand) -> dict[str, float]:
     """Return how far the body's centre is from the ends of the feet [m], by trial."""
     course = watched(made.setting, until=0.0)
-    fields = (course.body, course.loads, course.given, course.centre)
-    body, loads, given, centre = (each[0] for each in fields)
-    instant = Instant(time=0.0, body=body, loads=loads, given=given, centre=centre)
+    fields = (course.body, course.loads, course.given, course.centre, course.slid)
+    body, loads, given, centre, slid = (each[0] for each in fields)
+    instant = Instant(time=0.0, body=body, loads=loads, given=given, centre=centre, slid=slid)
     ends = [sole_ends(instant, sole) for sole in made.setting.soles]
     toe, heel = max(each[1] for each in ends), min(each[0] for each in ends)
     return {"forward_push_ns": toe - centre[0], "backward_push_ns": centre[0] - heel}
@@ -241,6 +242,32 @@ def test_a_foot_set_forward_takes_the_body_along() -> None:
     line = "load_line_ahead_of_knee_mm"
     shift = after.wearer.standing.measures[line] - before.wearer.standing.measures[line]
     assert shift == pytest.approx(10.0, abs=1.0)
+
+
+@pytest.mark.xfail(strict=True, reason="the body stays over the same place of the foot")
+def test_common_practice_a_foot_set_forward_is_harder_to_tip_forward() -> None:
+    # common practice, no source: a foot moved forward under the socket is a longer front lever
+    before, after = stand_of(stander()), stand_of(aligned(stander(), foot_forward=0.010))
+    assert value(after, "forward_push_ns") > 1.02 * value(before, "forward_push_ns")
+
+
+def test_feet_slide_under_a_great_push_on_slippery_ground() -> None:
+    made = stand_of(replace(stander(), friction=0.1))
+    assert play(made, BY_NAME["forward_push_ns"], 30.0).ending == SLIDES
+    assert play(made, BY_NAME["forward_push_ns"], 5.0).ending == STAYS
+
+
+@pytest.mark.parametrize("trial", ["down_slope_deg", "up_slope_deg"])
+def test_a_slope_that_comes_up_more_slowly_is_no_other(
+    trial: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    made, found = library_stand("everyday"), {"down_slope_deg": 19.4, "up_slope_deg": 14.5}[trial]
+    sizes = (0.95 * found, 1.05 * found)
+    stays = [play(made, BY_NAME[trial], size).ending == STAYS for size in sizes]
+    monkeypatch.setattr(playing, "SLOPE_TIME", 12.0)
+    monkeypatch.setattr(playing, "LONGEST", 17.0)
+    slower = [play(made, BY_NAME[trial], size).ending == STAYS for size in sizes]
+    assert stays == slower == [True, False]
 
 
 # ---- mirrored -----------------------------------------------------------------------------------
