@@ -28,6 +28,7 @@ from making import (  # noqa: E402
     reference,
     second_engine,
     standing,
+    tipping,
     wearers,
 )
 from making.listing import DOCS, Page, Picture  # noqa: E402
@@ -56,6 +57,8 @@ PAGES: tuple[Page, ...] = (
     Page(path="guide/standing.md", make=standing.guide_parts),
     *gallery.pages(),
     Page(path="gallery/standing.md", make=standing.gallery_page, band=LOOSE),
+    Page(path="reference/tipping.md", make=tipping.reference_page),
+    Page(path="gallery/tipping.md", make=tipping.gallery_page, band=LOOSE),
 )
 PICTURES: tuple[Picture, ...] = (
     Picture(path="guide/frames.png", draw=frames.draw_frames),
@@ -67,6 +70,7 @@ PICTURES: tuple[Picture, ...] = (
         Picture(path=f"gallery/standing-{name}.png", draw=partial(standing.draw, name))
         for name in standing.SHOWN_CASES
     ),
+    Picture(path="gallery/tipping-everyday.png", draw=tipping.draw),
 )
 
 
