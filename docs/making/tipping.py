@@ -65,6 +65,6 @@ def gallery_page() -> str:
         f"## {case_of(CASE).title}\n\n{scenario(CASE)}\n\n```\nsimgait tip models/cases/{CASE}.toml"
         "\n```\n\n![Four instants of the wearer to scale for each trial just above its threshold]"
         "(tipping-everyday.png)\n\n"
-        + table(("trial", "unit", "too much from", "just above"), rows, right=2),
+        + table(("trial", "unit", "too much from", "just above"), rows),
         "## Cautions\n\n" + listed((*CAUTIONS, GUARDS)),
     )
