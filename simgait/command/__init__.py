@@ -67,8 +67,8 @@ def stand(case: str, out: str | None, as_json: bool) -> None:
 @click.option("--out", type=click.Path(), help="Folder for film and draws [out/CASE].")
 @click.option("--height-mm", type=float, help="Height of pushes above the floor [body's centre].")
 @click.option("--draws", type=click.IntRange(0, 100_000), default=0, help="Pushes to draw [0].")
-@click.option("--seed", type=click.IntRange(0), default=1, help="Of the draws [1].")
-@click.option("--push-ns", type=click.FloatRange(0.1, 100.0), help="Their typical size [usual].")
+@click.option("--seed", type=click.IntRange(0, 2**63 - 1), default=1, help="Of the draws [1].")
+@click.option("--push-ns", type=float, help="Their typical size [usual].")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
 def tip(
     case: str,
@@ -85,7 +85,8 @@ def tip(
     given for each alignment of [compare].  Writes tip.gif, tip.png and tip_draws.csv.  With --json
     and no --out, nothing is written.
     """
-    from simgait.command.tip import Asked, run_tip
+    from simgait.command.tip import run_tip
+    from simgait.command.tip_draws import Asked
 
     run_tip(case, out, as_json, height_mm, Asked(draws=draws, seed=seed, push=push_ns))
 

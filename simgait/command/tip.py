@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import csv
-from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager
-from dataclasses import asdict, dataclass
+import math
+import os
+from collections.abc import Sequence
 from pathlib import Path
-from typing import Any, TextIO
+from typing import Any
 
 import click
 
@@ -15,35 +14,20 @@ from simgait.case import Case, read_case
 from simgait.command.building import built_limbs
 from simgait.command.running import INTERRUPTED, print_json, ready_folder, refused_if_unwritable
 from simgait.command.stand import stand_sources
+from simgait.command.tip_draws import DRAWS, Asked, Found, draw_shares
 from simgait.errors import CaseError, Fault
 from simgait.library.strengths import read_tipping_habit
 from simgait.stance.provenance import model_version
 from simgait.standing.names import GUARDS
 from simgait.symbols import CAUTIONS
 from simgait.tipping import Tipping, tip
-from simgait.tipping.draws import Draw, Share, drawn, play_draws, tally
+from simgait.tipping.draws import Share, push_spread
 from simgait.tipping.names import ENDINGS, TRIALS, assumptions
 from simgait.units import metres_from_mm, mm_from_metres
 
-FILM, STILL, DRAWS = "tip.gif", "tip.png", "tip_draws.csv"
-
-
-@dataclass(frozen=True, kw_only=True)
-class Asked:
-    """What the person wants drawn."""
-
-    draws: int  # 0: nothing
-    seed: int
-    push: float | None  # [N s] standard deviation; None: the usual one
-
-
-@dataclass(frozen=True, kw_only=True)
-class Found:
-    """What the draws gave, as far as they went."""
-
-    shares: tuple[Share, ...]
-    done: int
-    whole: bool  # False: the person stopped them
+MOST_JOBS = 3  # processes that look for thresholds
+PUSHES = (0.1, 100.0)  # [N s] sizes of drawn pushes
+FILM, STILL = "tip.gif", "tip.png"
 
 
 def run_tip(
@@ -61,10 +45,12 @@ def run_tip(
     case = read_case(path)
     built_limbs(path, case, case.alignments() if asked.draws else (case.baseline,))
     height = checked_height(case, height_mm)
+    check_push(asked.push)
     folder = None
     if out is not None or not as_json:
         folder = ready_folder(out or str(Path("out") / Path(path).stem))
-    found = tip(case, height)
+        clear_old(folder)
+    found = tip(case, height, jobs=min(len(os.sched_getaffinity(0)), MOST_JOBS))
     written: list[Path] = []
     if folder is not None and found.stand is not None:
         with refused_if_unwritable(folder):
@@ -77,6 +63,37 @@ def run_tip(
     if shares is not None and not shares.whole:
         click.echo(f"stopped after {shares.done} of {asked.draws} draws", err=True)
         raise click.exceptions.Exit(INTERRUPTED)
+
+
+def check_push(push: float | None) -> None:
+    """Refuse a size of drawn pushes that is none [N s].
+
+    Raises:
+        CaseError: it is not finite, or out of range.
+    """
+    low, high = PUSHES
+    if push is None or low <= push <= high:
+        return
+    fault = Fault(
+        file="--push-ns",
+        field="",
+        value=f"{push:g}",
+        allowed=f"{low:g} to {high:g}",
+        nearest=None,
+        problem="is out of range" if math.isfinite(push) else "is not finite",
+    )
+    raise CaseError([fault])
+
+
+def clear_old(folder: Path) -> None:
+    """Take away what an earlier run wrote, so that nothing of it stands beside the new.
+
+    Raises:
+        CaseError: something is in the way.
+    """
+    for name in (FILM, STILL, DRAWS):
+        with refused_if_unwritable(folder / name):
+            (folder / name).unlink(missing_ok=True)
 
 
 def checked_height(case: Case, height_mm: float | None) -> float | None:
@@ -106,10 +123,10 @@ def pictures(case: Case, found: Tipping, folder: Path) -> list[Path]:
     from simgait.pictures.tipping import draw_tipping
     from simgait.pictures.tipping_still import draw_tipping_still
 
-    title = f"{case.title}: tipping, just below and just above"
     pairs, notes = found.pairs(), (cautions(), model_version())
-    draw_tipping(title, pairs, notes, folder / FILM)
-    draw_tipping_still(title, pairs, notes, folder / STILL)
+    film_title = f"{case.title}: tipping, just below and just above"
+    draw_tipping(film_title, pairs, notes, folder / FILM)
+    draw_tipping_still(f"{case.title}: tipping, just above", pairs, notes, folder / STILL)
     return [folder / FILM, folder / STILL]
 
 
@@ -118,92 +135,27 @@ def cautions() -> tuple[str, ...]:
     return (*CAUTIONS, GUARDS)
 
 
-def draw_shares(case: Case, asked: Asked, folder: Path | None, written: list[Path]) -> Found | None:
-    """Return what the draws give, each kept in the folder's file as soon as it is known."""
-    if not asked.draws:
-        return None
-    draws = [drawn(case, asked.seed, number, asked.push) for number in range(asked.draws)]
-    with kept(case, draws, folder) as keep, progress(asked.draws) as step:
-
-        def done(number: int, row: tuple[str, ...]) -> None:
-            keep(number, row)
-            step()
-
-        rows, whole = play_draws(case, draws, done)
-    if folder is not None:
-        written.append(folder / DRAWS)
-    return Found(shares=tally(case, rows), done=len(rows), whole=whole)
-
-
-@contextmanager
-def kept(
-    case: Case, draws: Sequence[Draw], folder: Path | None
-) -> Iterator[Callable[[int, tuple[str, ...]], None]]:
-    """Yield what writes the endings of one draw as lines of a table; nothing without a folder."""
-    if folder is None:
-        yield lambda number, row: None
-        return
-    with refused_if_unwritable(folder), open(folder / DRAWS, "w", encoding="utf-8") as file:
-        table = csv.writer(file, lineterminator="\n")
-        names = list(case.baseline.as_written())
-        table.writerow(["draw", *names, *DRAWN, "ending"])
-
-        def keep(number: int, row: tuple[str, ...]) -> None:
-            errors = drawn_cells(draws[number])
-            for alignment, ending in zip(case.alignments(), row, strict=True):
-                table.writerow([number, *alignment.as_written().values(), *errors, ending])
-            flush(file)
-
-        yield keep
-
-
-DRAWN = (
-    "push_ns",
-    "push_height_mm",
-    "mass_error_kg",
-    "residual_limb_error_mm",
-    "foot_forward_error_mm",
-    "dorsiflexion_error_deg",
-    "stiffness_factor",
-    "strength_factor",
-)
-
-
-def drawn_cells(draw: Draw) -> list[float]:
-    """Return a draw's values in the units of DRAWN."""
-    scale = (1.0, 1e3, 1.0, 1e3, 1e3, 57.29577951308232, 1.0, 1.0)
-    return [round(value * by, 6) for value, by in zip(asdict(draw).values(), scale, strict=True)]
-
-
-def flush(file: TextIO) -> None:
-    """Hand what was written to the system, so that it outlives this process."""
-    file.flush()
-
-
-@contextmanager
-def progress(count: int) -> Iterator[Callable[[], None]]:
-    """Yield what moves a progress bar one draw on; a bar shows only in a terminal."""
-    from rich.console import Console
-    from rich.progress import BarColumn, MofNCompleteColumn, Progress, TimeRemainingColumn
-
-    terminal = Console(stderr=True)
-    columns = ("draws", BarColumn(), MofNCompleteColumn(), TimeRemainingColumn())
-    with Progress(*columns, console=terminal, disable=not terminal.is_terminal) as bar:
-        task = bar.add_task("draws", total=count)
-        yield lambda: bar.advance(task)
-
-
 def tip_entry(case: Case, found: Tipping, asked: Asked, shares: Found | None) -> dict[str, Any]:
     """Return everything as JSON says it."""
+    base = shares.shares[case.baseline_index] if shares else None
     entry: dict[str, Any] = {
         "title": case.title,
         "ending": found.ending,
         **found.values,
         "then": {name: each.ending for name, each in found.thresholds.items()},
-        "runs": [share_entry(share) for share in shares.shares] if shares else [],
+        "between": {name: (each.low, each.high) for name, each in found.thresholds.items()},
+        "push_height_mm": None if found.stand is None else mm_from_metres(found.stand.push_height),
+        "alignment": case.baseline.as_written(),
+        "runs": [share_entry(share, base) for share in shares.shares] if shares and base else [],
     }
     if shares is not None:
-        entry["draws"] = {"asked": asked.draws, "done": shares.done, "seed": asked.seed}
+        entry["draws"] = {
+            "asked": asked.draws,
+            "done": shares.done,
+            "seed": asked.seed,
+            "push_sd_ns": push_spread(case, asked.push),
+            "interval": "Wilson's score, 95 %, of each alignment alone",
+        }
     return entry | {
         "assumptions": assumptions(read_tipping_habit()),
         "filled": case.filled,
@@ -213,13 +165,15 @@ def tip_entry(case: Case, found: Tipping, asked: Asked, shares: Found | None) ->
     }
 
 
-def share_entry(share: Share) -> dict[str, Any]:
-    """Return one alignment's share of draws that tip, as JSON says it."""
+def share_entry(share: Share, base: Share) -> dict[str, Any]:
+    """Return one alignment's share of draws that tip, and against the base, as JSON says it."""
+    only_here, only_base = share.against(base)
     return {
         "alignment": share.alignment.as_written(),
         "tip_share": share.tip_share,
         "interval": share.interval,
         "endings": share.endings,
+        "against_own_alignment": {"tips_only_here": only_here, "tips_only_there": only_base},
     }
 
 
@@ -243,16 +197,17 @@ def print_tipping(
         words = ENDINGS[each.ending] if each else "-"
         table.add_row(trial.title, value, trial.unit, words)
     terminal.print(table)
-    terminal.print(f"Both feet: {STANDING_ENDINGS[found.ending]}.")
+    terminal.print(f"Both feet: {(STANDING_ENDINGS | ENDINGS)[found.ending]}.")
+    for caution in cautions():
+        terminal.print(caution)
     if shares is not None:
-        terminal.print(share_table(shares))
+        terminal.print(share_table(shares, shares.shares[case.baseline_index]))
     print_notes(terminal, "Assumed", assumptions(read_tipping_habit()))
     print_notes(terminal, "Filled in", case.filled)
-    print_notes(terminal, "Cautions", cautions())
     print_notes(terminal, "Written", [str(path) for path in written], wrap=False)
 
 
-def share_table(found: Found) -> Any:
+def share_table(found: Found, base: Share) -> Any:
     """Return the shares of all alignments as a table."""
     from rich.table import Table
 
@@ -262,7 +217,7 @@ def share_table(found: Found) -> Any:
     names = [name for name in written[0] if len({row[name] for row in written}) > 1]
     for name in names:
         table.add_column(name, justify="right")
-    for heading in ("share", "95 % interval"):
+    for heading in ("share", "95 % interval", "only here", "only at own"):
         table.add_column(heading, justify="right")
     table.add_column("endings")
     for share, row in zip(found.shares, written, strict=True):

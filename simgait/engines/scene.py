@@ -32,6 +32,7 @@ class Instant:
     body: Array  # [bodies, 6] place, angle (minus lean) and speeds of the centres of mass
     loads: Array  # [soles, 3] [N, N, N m] forward, up, and moment of the up force about the centre
     given: Array  # [muscles] [N m]
+    aims: Array  # [muscles] [rad]
     centre: Array  # [4] [m, m, m/s, m] the body's centre, its speed, extrapolated on the floor
     slid: Array  # [soles] [m] how far each has slid, either way
 
@@ -45,6 +46,7 @@ class Course:
     body: Array  # [n, bodies, 6]
     loads: Array  # [n, soles, 3]
     given: Array  # [n, muscles]
+    aims: Array  # [n, muscles]
     centre: Array  # [n, 4]
     slid: Array  # [n, soles]
 
@@ -182,6 +184,7 @@ class Scene:
             body=self.body.reshape(-1, law.BODY).copy(),
             loads=scratch[sums, :lanes].T.copy(),
             given=self.muscle.reshape(-1, law.MUSCLE)[:, law.GIVEN].copy(),
+            aims=self.muscle.reshape(-1, law.MUSCLE)[:, law.AIM].copy(),
             centre=self.balance[[law.CENTRE_X, law.CENTRE_Y, law.CENTRE_VX, law.EXTRAPOLATED]],
             slid=self.state.reshape(-1, rows.W)[rows.SLIP, :lanes].copy(),
         )
@@ -235,6 +238,7 @@ def _course(ending: str, seen: Sequence[Instant]) -> Course:
         body=np.array([each.body for each in seen]),
         loads=np.array([each.loads for each in seen]),
         given=np.array([each.given for each in seen]),
+        aims=np.array([each.aims for each in seen]),
         centre=np.array([each.centre for each in seen]),
         slid=np.array([each.slid for each in seen]),
     )

@@ -38,13 +38,14 @@ class Strength:
 class StandingHabit:
     """How people stand, as far as the statics must assume it.
 
-    >>> StandingHabit(knee_flexion=0.04, knee_past_straight=0.09, hip_spacing=0.185,
-    ...     centre_height=0.55, sound_effective_length=0.83).hip_spacing
+    >>> StandingHabit(knee_flexion=0.04, knee_past_straight=0.09, deepest_knee=0.5,
+    ...     hip_spacing=0.185, centre_height=0.55, sound_effective_length=0.83).hip_spacing
     0.185
     """
 
     knee_flexion: float  # [rad] chosen at bench alignment
     knee_past_straight: float  # [rad] beyond which ligaments hold the knee
+    deepest_knee: float  # [rad] flexion beyond which nobody stands for minutes
     hip_spacing: float  # [m] between the hip axes
     centre_height: float  # [1] of the body's centre, share of stature
     sound_effective_length: float  # [1] share of its length that a natural foot can carry on
@@ -52,6 +53,7 @@ class StandingHabit:
     def __post_init__(self) -> None:
         require(0.0, self.knee_flexion, math.radians(20.0), "StandingHabit.knee_flexion [rad]")
         require(0.0, self.knee_past_straight, math.radians(20.0), "knee_past_straight [rad]")
+        require(0.1, self.deepest_knee, 2.0, "StandingHabit.deepest_knee [rad]")
         require(0.10, self.hip_spacing, 0.30, "StandingHabit.hip_spacing [m]")
         require(0.45, self.centre_height, 0.65, "StandingHabit.centre_height [1]")
         require(0.4, self.sound_effective_length, 1.0, "sound_effective_length [1]")
@@ -70,7 +72,7 @@ class TippingHabit:
     rise_time: float  # [s] in which its muscles follow
     step_time: float  # [s] from needing a step to having made it
     step_reach: float  # [m per m of leg] beyond the foot's end that one step recovers
-    folded_knee: float  # [rad] flexion at which a knee counts as folded
+    folded_knee: float  # [rad] beyond its aim at which a knee counts as folded
     sound_sole_stiffness: float  # [N/m] of the natural foot in its shoe
     sound_sole_loss: float  # [1] share by which it differs between loading and unloading
 
@@ -135,6 +137,7 @@ def read_standing_habit() -> StandingHabit:
         return StandingHabit(
             knee_flexion=math.radians(figures["knee_flexion_deg"].number),
             knee_past_straight=math.radians(figures["knee_past_straight_deg"].number),
+            deepest_knee=math.radians(figures["deepest_knee_deg"].number),
             hip_spacing=figures["hip_spacing_mm"].number / 1000.0,
             centre_height=figures["centre_height_of_stature"].number,
             sound_effective_length=figures["sound_effective_length"].number,

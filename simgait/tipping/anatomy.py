@@ -13,7 +13,7 @@ from simgait.parts.sole import QUICKNESS
 from simgait.people import residual_limb, shank, thigh
 from simgait.standing.loading import on_slope
 from simgait.standing.pose import Point, Pose, within
-from simgait.standing.posture import stood
+from simgait.standing.posture import STANDS, stood
 from simgait.standing.result import Standing, share_held
 from simgait.standing.roots import root_between
 from simgait.standing.tipping import centre_height
@@ -42,6 +42,7 @@ class Posture:
     aims: tuple[float, ...]  # [rad] lean of the lower body less that of the upper
     feeds: tuple[float, ...]  # [N m]
     ahead: float  # [m] where the body's line meets the floor, ahead of the ankles
+    stands: bool = True  # whether knee and hip can be held for minutes so
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -70,7 +71,7 @@ class Wearer:
         stance = self.standing.stance
         share = min(self.standing.share, share_held(stance, slope))
         standing = replace(self.standing, share=share)
-        pose, _ = stood(stance, on_slope(share * stance.limb.body_weight, slope))
+        pose, ending = stood(stance, on_slope(share * stance.limb.body_weight, slope))
         above = self.leg.hip[1] - self.standing.pose.hip[1]
         leg = sound_leg(standing, pose, self.habit, above)
         legs = leg_bodies(standing, pose, leg)
@@ -88,7 +89,7 @@ class Wearer:
             lean = root_between(astray, back, ahead, within=1e-9)
         else:  # no lean does it: the nearest
             lean = min(back, ahead, key=lambda bent: abs(astray(bent)))
-        return self.posture(pose, leg, lean)
+        return replace(self.posture(pose, leg, lean), stands=ending == STANDS)
 
     def posture(self, pose: Pose, leg: SoundLeg, trunk_lean: float) -> Posture:
         """Return aims and feeds in a pose, with the trunk at a lean [rad]."""

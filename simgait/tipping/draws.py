@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import multiprocessing
 import os
-import signal
+from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor
 from dataclasses import dataclass, replace
@@ -20,7 +20,7 @@ from simgait.limb import limb_of
 from simgait.standing.posture import STANDS
 from simgait.tipping.names import BY_NAME, STAYS
 from simgait.tipping.playing import play, ready
-from simgait.tipping.result import stood_on_both
+from simgait.tipping.result import deaf, stood_on_both
 from simgait.units import metres_from_mm, radians_from_degrees
 
 CANNOT_BE_BUILT = "cannot_be_built"
@@ -48,6 +48,7 @@ class Share:
 
     alignment: Alignment
     endings: dict[str, int]
+    stayed: tuple[bool | None, ...]  # draw by draw; None: it could not be built
 
     @property
     def count(self) -> int:
@@ -63,6 +64,11 @@ class Share:
     def tip_share(self) -> float:
         """Share of the draws in which it did not stay [1]; NaN without any."""
         return self.tips / self.count if self.count else math.nan
+
+    def against(self, base: Share) -> tuple[int, int]:
+        """Return in how many draws only this alignment did not stay, and only the base [1]."""
+        pairs = list(zip(self.stayed, base.stayed, strict=True))
+        return pairs.count((False, True)), pairs.count((True, False))
 
     @property
     def interval(self) -> tuple[float, float]:
@@ -88,6 +94,12 @@ def wilson_interval(hits: int, count: int) -> tuple[float, float]:
     return max((middle - half) / below, 0.0), min((middle + half) / below, 1.0)
 
 
+def push_spread(case: Case, push: float | None) -> float:
+    """Return the standard deviation of drawn pushes: as asked, or the usual one [N s]."""
+    usual = standing_figures()["drawn_push_ns_kg"].number * case.person.mass
+    return usual if push is None else push
+
+
 def drawn(case: Case, seed: int, number: int, push: float | None = None) -> Draw:
     """Return one draw; it depends on nothing but the case, the seed and its number.
 
@@ -96,10 +108,9 @@ def drawn(case: Case, seed: int, number: int, push: float | None = None) -> Draw
     rng = np.random.Generator(np.random.Philox(key=[seed, number]))
     normal = rng.standard_normal(7)
     figure = {name: each.number for name, each in standing_figures().items()}
-    spread = figure["drawn_push_ns_kg"] * case.person.mass if push is None else push
     low, high = figure["drawn_height_low"], figure["drawn_height_high"]
     return Draw(
-        push=spread * float(normal[0]),
+        push=push_spread(case, push) * float(normal[0]),
         height=case.person.stature * (low + (high - low) * float(rng.random())),
         mass=figure["error_mass_kg"] * float(normal[1]),
         residual_limb=metres_from_mm(figure["error_residual_limb_mm"]) * float(normal[2]),
@@ -152,11 +163,6 @@ def endings_of_draw(case: Case, draw: Draw) -> tuple[str, ...]:
     return tuple(ending_of_draw(case, alignment, draw) for alignment in case.alignments())
 
 
-def _deaf() -> None:
-    """Leave the key that stops a run to the process that asked for the draws."""
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
-
-
 def played(case: Case, draws: Sequence[Draw]) -> Iterator[tuple[str, ...]]:
     """Yield the endings of each draw in their order, worked out on all processors.
 
@@ -165,7 +171,7 @@ def played(case: Case, draws: Sequence[Draw]) -> Iterator[tuple[str, ...]]:
     pool = ProcessPoolExecutor(
         max_workers=min(len(os.sched_getaffinity(0)), max(len(draws), 1)),
         mp_context=multiprocessing.get_context("spawn"),
-        initializer=_deaf,
+        initializer=deaf,
     )
     waiting: list[Future[tuple[str, ...]]] = []
     try:
@@ -182,10 +188,14 @@ def tally(case: Case, rows: Sequence[tuple[str, ...]]) -> tuple[Share, ...]:
     """Return the shares of all alignments from the endings of the draws so far."""
     shares = []
     for place, alignment in enumerate(case.alignments()):
-        endings: dict[str, int] = {}
-        for row in rows:
-            endings[row[place]] = endings.get(row[place], 0) + 1
-        shares.append(Share(alignment=alignment, endings=endings))
+        found = [row[place] for row in rows]
+        shares.append(
+            Share(
+                alignment=alignment,
+                endings=dict(Counter(found)),
+                stayed=tuple(None if e == CANNOT_BE_BUILT else e == STAYS for e in found),
+            )
+        )
     return tuple(shares)
 
 

@@ -102,6 +102,7 @@ def _reach(stand: Stand, course: Course, n: int) -> tuple[float, float]:
         body=course.body[n],
         loads=course.loads[n],
         given=course.given[n],
+        aims=course.aims[n],
         centre=course.centre[n],
         slid=course.slid[n],
     )

@@ -9,9 +9,11 @@ from simgait.engines.scene import Instant
 from simgait.engines.setting import SceneSole, Setting
 from simgait.library.strengths import TippingHabit
 from simgait.tipping.anatomy import (
+    KNEE,
     PROSTHESIS,
     RESIDUAL,
     SOUND_FOOT,
+    SOUND_KNEE,
     SOUND_SHANK,
     SOUND_THIGH,
     THIGH,
@@ -19,9 +21,10 @@ from simgait.tipping.anatomy import (
 from simgait.tipping.names import BACKWARD, FOLDS, FORWARD, SLIDES, STAYS, STEPS
 
 MOST_SLID = 0.03  # [m] of a foot along the floor (assumed)
+CALM_TIME = 1.0  # [s] for which the body must be calm: a balance that fails grows e-fold in 0.3 s
 CALM_SPEED = 0.01  # [m/s] of the body's centre: slower than this,
 CALM_PLACE = 0.005  # [m] with the extrapolated centre this near to the pressure, it stays
-KNEES = ((THIGH, RESIDUAL), (SOUND_THIGH, SOUND_SHANK))
+KNEES = ((THIGH, RESIDUAL, KNEE), (SOUND_THIGH, SOUND_SHANK, SOUND_KNEE))
 ANGLE = 2  # column of a body's angle, which is minus its lean
 
 
@@ -56,6 +59,7 @@ class Judge:
     leg_length: float  # [m]
     calm_after: float  # [s] the disturbance is over
     left: float | None = field(default=None, init=False)  # [s]
+    calm_since: float = field(default=math.inf, init=False)  # [s]
 
     def __call__(self, instant: Instant) -> str | None:
         """Return the ending, or None while there is none.
@@ -63,15 +67,19 @@ class Judge:
         A centre that has been beyond the feet for as long as a step takes needs one; if it is then
         farther away than a step reaches, one would not have done.
         """
-        lean = -instant.body[:, ANGLE]
-        if max(lean[lower] - lean[upper] for upper, lower in KNEES) > self.habit.folded_knee:
+        if self.bent_beyond_aim(instant) > self.habit.folded_knee:
             return FOLDS
         if instant.slid.max() > MOST_SLID:
             return SLIDES
         beyond = beyond_feet(instant, self.setting.soles)
         if beyond == 0.0:
             self.left = None
-            return STAYS if self.calm(instant) else None
+            if not self.calm(instant):
+                self.calm_since = math.inf
+                return None
+            self.calm_since = min(self.calm_since, instant.time)
+            return STAYS if instant.time >= self.calm_since + CALM_TIME else None
+        self.calm_since = math.inf
         if self.left is None:
             self.left = instant.time
         if instant.time < self.left + self.habit.step_time:
@@ -79,6 +87,14 @@ class Judge:
         if abs(beyond) <= self.habit.step_reach * self.leg_length:
             return STEPS
         return FORWARD if beyond > 0.0 else BACKWARD
+
+    def bent_beyond_aim(self, instant: Instant) -> float:
+        """Return how far a knee is bent beyond what its muscles aim at [rad]."""
+        lean = -instant.body[:, ANGLE]
+        return max(
+            float(lean[lower] - lean[upper] - instant.aims[muscle])
+            for upper, lower, muscle in KNEES
+        )
 
     def calm(self, instant: Instant) -> bool:
         """Whether the body has come to rest over its pressure."""

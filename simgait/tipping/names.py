@@ -108,6 +108,11 @@ def assumptions(habit: TippingHabit) -> tuple[str, ...]:
         "and cleverer.",
         f"A step takes {habit.step_time:.2g} s and recovers {habit.step_reach:.2g} leg lengths "
         f"beyond the foot (from memory); a knee bent {habit.folded_knee * 57.29578:.0f} degrees "
-        "counts as folded, a foot that has slid 30 mm as sliding.",
+        "farther than its muscles aim at counts as folded, a foot that has slid 30 mm as sliding.",
+        "Slopes: `stand` asks when the body tips that is held where it stood over the feet; here "
+        "it leans uphill and the posture follows. Whoever plans a trial takes the smaller of both.",
+        "Drawn pushes: the share counts every draw in which the feet do not stay, also those that "
+        "a step recovers. All alignments meet the same draws: compare them by the draws in which "
+        "only one of two does not stay; the interval is that of each alone.",
         "The trunk is one rigid body; both feet stand side by side; friction as in the case.",
     )

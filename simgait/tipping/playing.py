@@ -25,6 +25,7 @@ OBSTACLE_TIME = 0.4  # [s] in which an obstacle is stepped onto
 POSTURES = 9  # along a slope that comes up, between which the posture is interpolated
 LONGEST = 10.0  # [s] of a scene
 PRECISION = 0.01  # [1] of a threshold
+FINEST = 1e-4  # [1] of the largest trial: nearer to nothing nobody looks
 SLOPE_OF_AN_OBSTACLE = 0.02  # [m] of sole over which an obstacle's edge rises
 
 
@@ -106,13 +107,26 @@ def pushed(stand: Stand, impulse: float) -> Callable[[Scene, float], None]:
     return act
 
 
+def postures_to(wearer: Wearer, slopes: Sequence[float]) -> list[Posture]:
+    """Return the postures on ever steeper slopes; where nobody could stand, the last before.
+
+    slopes: + falls away ahead [rad].
+    """
+    postures = [wearer.level]
+    for slope in slopes[1:]:
+        posture = wearer.on_slope(slope)
+        postures.append(posture if posture.stands else postures[-1])
+    return postures
+
+
 def tilted(wearer: Wearer, slope: float) -> Callable[[Scene, float], None]:
     """Return what lets the floor fall away ahead by a slope within a while [rad].
 
-    The wearer's posture follows, as `standing` finds it on the slopes between.
+    The wearer's posture follows, as `standing` finds it on the slopes between; where nobody could
+    stand, it stays what it was.
     """
     shares = np.linspace(0.0, 1.0, POSTURES)
-    postures = [wearer.on_slope(float(share) * slope) for share in shares]
+    postures = postures_to(wearer, [float(share) * slope for share in shares])
     ankle = wearer.standing.pose.ankle[0]
 
     def between(values: Callable[[Posture], Sequence[float]], share: float) -> list[float]:
@@ -185,7 +199,7 @@ def threshold(
     low, high = 0.0, math.nan
     below, above = None, None
     size, runs = min(guess or trial.guess, trial.largest), 0
-    while not (high - low <= PRECISION * high):
+    while not (high - low <= max(PRECISION * high, FINEST * trial.largest)):
         course = play(stand, trial, size, step=step)
         runs += 1
         if course.ending == STAYS:
@@ -195,8 +209,6 @@ def threshold(
         else:
             high, above = size, course
         size = next_size(low, high, trial.largest)
-        if size < trial.largest * 1e-4:
-            break
     if below is None:
         below = play(stand, trial, 0.0, step=step)
     return Threshold(
@@ -214,11 +226,14 @@ def threshold(
 def next_size(low: float, high: float, largest: float) -> float:
     """Return what to try next between the largest stood and the smallest that was not.
 
-    A quarter more while nothing was too much, a fifth less while everything was; then the middle.
+    A quarter more while nothing was too much, two fifths less while everything was; then the
+    middle.
 
     >>> next_size(8.0, math.nan, 100.0), next_size(0.0, 10.0, 100.0), next_size(8.0, 10.0, 100.0)
-    (10.0, 8.0, 9.0)
+    (10.0, 6.0, 9.0)
     """
     if math.isnan(high):
         return min(1.25 * low, largest)
-    return 0.8 * high if low == 0.0 else (low + high) / 2.0
+    if low == 0.0 and high > largest / 500.0:
+        return 0.6 * high
+    return (low + high) / 2.0

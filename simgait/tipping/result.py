@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 import math
+import multiprocessing
+import signal
 from collections.abc import Mapping
+from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
+from functools import partial
 
 from simgait.case import Case
 from simgait.library.strengths import Strength, read_strength
@@ -13,8 +17,8 @@ from simgait.standing.loading import level
 from simgait.standing.posture import STANDS, stood
 from simgait.standing.result import EQUAL, Standing, share_held, stance_of
 from simgait.tipping.filming import Pair, pair_of
-from simgait.tipping.names import TRIALS
-from simgait.tipping.playing import Stand, Threshold, ready, threshold
+from simgait.tipping.names import STAYS, TRIALS
+from simgait.tipping.playing import Stand, Threshold, play, ready, threshold
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -22,13 +26,9 @@ class Tipping:
     """A wearer on both feet, and what is too much; no thresholds if nobody could stand so."""
 
     standing: Standing
+    ending: str  # "stands", or why nobody could; or how the undisturbed scene ends
     stand: Stand | None
     thresholds: Mapping[str, Threshold]  # by the trial's name
-
-    @property
-    def ending(self) -> str:
-        """ "stands", or the reason why nobody could stand so."""
-        return self.standing.ending
 
     @property
     def values(self) -> dict[str, float]:
@@ -58,28 +58,50 @@ def stood_on_both(limb: Limb, strength: Strength) -> Standing:
     return Standing(stance=stance, share=share, ending=ending, pose=pose, limits={}, measures={})
 
 
-def tip_limb(limb: Limb, strength: Strength, push_height: float | None = None) -> Tipping:
+def tip_limb(
+    limb: Limb, strength: Strength, push_height: float | None = None, *, jobs: int = 1
+) -> Tipping:
     """Return what tips a limb's wearer who stands on both feet.
 
-    push_height: of pushes above the floor [m]; the body's centre if none is given.
+    push_height: of pushes above the floor [m]; the body's centre if none is given; jobs: processes
+    that look for the thresholds.
 
     Raises:
         RangeError: the limb cannot be built.
     """
     standing = stood_on_both(limb, strength)
     if standing.ending != STANDS:
-        return Tipping(standing=standing, stand=None, thresholds={})
+        return Tipping(standing=standing, ending=standing.ending, stand=None, thresholds={})
     stand = ready(standing, push_height)
-    found = {trial.name: threshold(stand, trial) for trial in TRIALS}
-    return Tipping(standing=standing, stand=stand, thresholds=found)
+    quiet = play(stand, TRIALS[0], 0.0)
+    if quiet.ending != STAYS:
+        return Tipping(standing=standing, ending=quiet.ending, stand=None, thresholds={})
+    look = partial(threshold, stand)
+    if jobs == 1:
+        found = [look(trial) for trial in TRIALS]
+    else:
+        with ProcessPoolExecutor(
+            max_workers=jobs, mp_context=multiprocessing.get_context("spawn"), initializer=deaf
+        ) as pool:
+            found = list(pool.map(look, sorted(TRIALS, key=lambda trial: trial.unit != "deg")))
+    named = {each.trial.name: each for each in found}
+    thresholds = {trial.name: named[trial.name] for trial in TRIALS}
+    return Tipping(standing=standing, ending=STANDS, stand=stand, thresholds=thresholds)
 
 
-def tip(case: Case, push_height: float | None = None) -> Tipping:
+def tip(case: Case, push_height: float | None = None, *, jobs: int = 1) -> Tipping:
     """Return what tips the wearer of a case at its own alignment, standing on both feet.
 
-    push_height: of pushes above the floor [m]; the body's centre if none is given.
+    push_height: of pushes above the floor [m]; the body's centre if none is given; jobs: processes
+    that look for the thresholds.
 
     Raises:
         RangeError: the limb cannot be built.
     """
-    return tip_limb(limb_of(case, case.baseline), read_strength(case.wearer), push_height)
+    limb = limb_of(case, case.baseline)
+    return tip_limb(limb, read_strength(case.wearer), push_height, jobs=jobs)
+
+
+def deaf() -> None:
+    """Leave the key that stops a run (ctrl-C) to the process that asked for the work."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)

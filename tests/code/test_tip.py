@@ -155,3 +155,49 @@ def test_a_stopped_run_keeps_what_is_done(two: Path, tmp_path: Path) -> None:
     answer = json.loads(said)
     assert 0 < answer["draws"]["done"] < 5000
     assert draws.read_text().count("\n") == 1 + 2 * answer["draws"]["done"]
+
+
+@pytest.mark.parametrize("push", ["nan", "inf", "0", "1e9"])
+def test_a_size_of_pushes_that_is_none_is_refused(two: Path, push: str) -> None:
+    result = run("tip", two, "--draws", "1", "--push-ns", push, "--json")
+    assert result.exit_code == 2
+    assert "--push-ns" in result.stderr and "0.1 to 100" in result.stderr
+
+
+def test_what_is_in_the_way_is_said_before_anything_is_computed(two: Path, tmp_path: Path) -> None:
+    (tmp_path / "tip_draws.csv").mkdir()
+    result = run("tip", two, "--draws", "1", "--out", tmp_path)
+    assert result.exit_code == 2
+    assert "tip_draws.csv cannot be written" in result.stderr
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["tip_draws.csv"]
+
+
+def test_nothing_of_an_earlier_run_is_left_beside_the_new(two: Path, tmp_path: Path) -> None:
+    (tmp_path / "tip_draws.csv").write_text("old")
+    assert run("tip", two, "--out", tmp_path).exit_code == 0
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["tip.gif", "tip.png"]
+
+
+def test_nobody_is_said_to_stand_in_a_squat(tmp_path: Path) -> None:
+    case = tmp_path / "squat.toml"
+    text = EVERYDAY.read_text(encoding="utf-8").split("[alignment]")[0]
+    settings = "foot_forward_mm = -60\ndorsiflexion_deg = 15\nsocket_flexion_deg = 25\n"
+    case.write_text(text + f"[alignment]\n{settings}", encoding="utf-8")
+    stood = json.loads(run("stand", case, "--json").stdout)
+    assert stood["knee_flexion_deg"] == pytest.approx(30.0, abs=1e-6)
+    assert stood["prosthesis_load_share"] < 0.5
+    answer = json.loads(run("tip", case, "--json").stdout)
+    assert all(answer[name] > 0.0 for name in AGREED)
+
+
+def test_pairs_of_draws_compare_alignments() -> None:
+    case = read_case(EVERYDAY)
+    ours, theirs = (STAYS, "steps_needed"), ("knee_folds", STAYS)
+    rows = [
+        (ours if k < 3 else theirs) + ("cannot_be_built",) * (len(case.settings) - 2)
+        for k in range(8)
+    ]
+    first, second, third = tally(case, rows)[:3]
+    assert first.against(second) == (5, 3)
+    assert second.against(first) == (3, 5)
+    assert third.against(first) == (0, 0) and third.count == 0

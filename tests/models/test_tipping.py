@@ -19,7 +19,7 @@ from simgait.standing import stand, stand_limb
 from simgait.tipping import playing
 from simgait.tipping.anatomy import KNEE, PROSTHESIS, SOCKET, SOUND_FOOT
 from simgait.tipping.judging import sole_ends
-from simgait.tipping.names import BY_NAME, FOLDS, SLIDES, STAYS
+from simgait.tipping.names import BY_NAME, SLIDES, STAYS
 from simgait.tipping.playing import Stand, Threshold, play, ready, threshold, tilted
 from standers import aligned, stander
 
@@ -150,9 +150,11 @@ def test_a_poor_guess_costs_scenes_and_changes_nothing(guess: float) -> None:
 def margins(made: Stand) -> dict[str, float]:
     """Return how far the body's centre is from the ends of the feet [m], by trial."""
     course = watched(made.setting, until=0.0)
-    fields = (course.body, course.loads, course.given, course.centre, course.slid)
-    body, loads, given, centre, slid = (each[0] for each in fields)
-    instant = Instant(time=0.0, body=body, loads=loads, given=given, centre=centre, slid=slid)
+    fields = (course.body, course.loads, course.given, course.aims, course.centre, course.slid)
+    body, loads, given, aims, centre, slid = (each[0] for each in fields)
+    instant = Instant(
+        time=0.0, body=body, loads=loads, given=given, aims=aims, centre=centre, slid=slid
+    )
     ends = [sole_ends(instant, sole) for sole in made.setting.soles]
     toe, heel = max(each[1] for each in ends), min(each[0] for each in ends)
     return {"forward_push_ns": toe - centre[0], "backward_push_ns": centre[0] - heel}
@@ -189,13 +191,12 @@ def test_a_higher_push_tips_more_easily(trial: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("knee", "slope", "ending"),
-    [(0.3, 7.0, STAYS), (0.3, 11.0, FOLDS), (0.6, 11.0, STAYS), (0.6, 16.0, FOLDS)],
+    ("knee", "slope", "stays"), [(0.3, 15.0, 1), (0.3, 21.0, 0), (1.3, 21.0, 1)]
 )
-def test_a_weak_knee_folds_on_a_slope_down(knee: float, slope: float, ending: str) -> None:
+def test_a_weak_knee_bears_less_of_a_slope_down(knee: float, slope: float, stays: int) -> None:
     # The floor's line falls ever farther behind the knee of a shank that the foot takes along.
     made = stand_of(stander(), Strength(knee=knee, hip=1.3, held=0.25))
-    assert play(made, BY_NAME["down_slope_deg"], slope).ending == ending
+    assert (play(made, BY_NAME["down_slope_deg"], slope).ending == STAYS) == stays
 
 
 @pytest.mark.parametrize("knee", [0.3, 2.6])
@@ -260,7 +261,7 @@ def test_feet_slide_under_a_great_push_on_slippery_ground() -> None:
 def test_a_slope_that_comes_up_more_slowly_is_no_other(
     trial: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    made, found = library_stand("everyday"), {"down_slope_deg": 19.4, "up_slope_deg": 14.5}[trial]
+    made, found = library_stand("everyday"), {"down_slope_deg": 29.0, "up_slope_deg": 14.2}[trial]
     sizes = (0.95 * found, 1.05 * found)
     stays = [play(made, BY_NAME[trial], size).ending == STAYS for size in sizes]
     monkeypatch.setattr(playing, "SLOPE_TIME", 12.0)
