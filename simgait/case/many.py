@@ -20,7 +20,7 @@ from simgait.case.entries import TABLES, number_range
 from simgait.case.room import longest_limbs
 from simgait.errors import refuse, require
 from simgait.people import Person, residual_limb
-from simgait.units import metres_from_mm, si_from_written
+from simgait.units import metres_from_mm, mm_from_metres, si_from_written
 
 PERSON_FIELDS = {
     "mass_kg": "mass",
@@ -40,12 +40,13 @@ MANY_NAMES = (
 )
 
 
-def case_of_many(case: Case, values: Mapping[str, Array]) -> Case:
+def case_of_many(case: Case, values: Mapping[str, Array], runs: int | None = None) -> Case:
     """Return a case with many numbers in place of those it states; its alignment is many.
 
     Only the baseline is kept: the lists of ``[compare]`` play no part.
 
-    case: as read; values: by dotted name, one of MANY_NAMES, in the unit of the name; at least one.
+    case: as read; values: by dotted name, one of MANY_NAMES, in the unit of the name; runs: how
+    many, which may be left out where there are values.
 
     Raises:
         RangeError: the reader would refuse some runs; its `rows` say which.
@@ -60,7 +61,8 @@ def case_of_many(case: Case, values: Mapping[str, Array]) -> Case:
         table, _, key = name.partition(".")
         low, high = number_range(TABLES[table], key) or (-np.inf, np.inf)
         require(low, many(column), high, name)
-    runs = len(next(iter(values.values())))
+    if runs is None:
+        runs = len(next(iter(values.values())))
     limb = values.get("limb.residual_limb_mm")
     speed, friction = values.get("walking.speed_m_s"), values.get("ground.friction")
     changed = replace(
@@ -95,6 +97,37 @@ def _alignment(base: Alignment, values: Mapping[str, Array], runs: int) -> Align
         field, value = si_from_written(name, many(np.ones(runs) if given is None else given))
         fields[field] = many(np.full(runs, getattr(base, field))) if given is None else value
     return Alignment(**fields)
+
+
+def stated(case: Case, name: str) -> float | None:
+    """Return a number of a case in the unit of its name, filled where the file leaves it out.
+
+    name: one of MANY_NAMES.  None for a walking speed that the case leaves to the wearer, and for
+    a sound shoe's heel that it leaves to follow the prosthesis'.
+
+    >>> from simgait.case import read_case
+    >>> from simgait.library import models_folder
+    >>> stated(read_case(models_folder() / "cases" / "everyday.toml"), "person.knee_height_mm")
+    501.6
+    """
+    person, (table, _, key) = case.person, name.partition(".")
+    if table == "alignment":
+        return case.baseline.as_written()[key]
+    in_si = {
+        "person.mass_kg": person.mass,
+        "person.stature_mm": person.stature,
+        "person.thigh_mm": person.thigh_length,
+        "person.knee_height_mm": person.knee_height,
+        "person.hip_height_mm": person.hip_height,
+        "limb.residual_limb_mm": case.residual_limb,
+        "walking.speed_m_s": case.speed,
+        "ground.friction": case.friction,
+        "sound_side.shoe_heel_rise_mm": case.sound_side.shoe_heel_rise,
+        "sound_side.shoe_thickness_mm": case.sound_side.shoe_thickness,
+    }[name]
+    if in_si is None:
+        return None
+    return round(mm_from_metres(in_si), 9) if key.endswith("_mm") else in_si
 
 
 def check_lengths(person: Person) -> None:

@@ -31,6 +31,7 @@ HOMES: dict[str, frozenset[str]] = {
     "pymunk": frozenset({"engines"}),
     "pydantic": frozenset({"library", "case"}),
     "click": frozenset({"command"}),
+    "distributed": frozenset({"studies"}),
 }
 READERS_OF_MODELS = frozenset({"library", "case"})
 
