@@ -56,8 +56,19 @@ def making_version() -> str:
     return digest(texts)
 
 
-def cases_read(study: Study) -> Iterator[Case]:
-    """Yield the cases of a study at first, last and middle values, as far as they can be read."""
+@functools.cache
+def equations_version() -> str:
+    """Return the hash of the equations, worked out once."""
+    return physics_version()
+
+
+@functools.lru_cache(maxsize=8)
+def cases_read(study: Study) -> tuple[Case, ...]:
+    """Return the cases of a study at first, last and middle values, as far as they can be read."""
+    return tuple(_cases_read(study))
+
+
+def _cases_read(study: Study) -> Iterator[Case]:
     axes = tuple(axis.name for axis in study.axes)
     for case in study.cases:
         for values in zip(*(axis.probes for axis in study.axes), strict=True) if axes else [()]:
@@ -104,10 +115,10 @@ def identity(study: Study, design: Design) -> dict[str, Any]:
         rows = design.rows(span)
         inputs.append({name: column.tolist() for name, column in rows.values.items()})
     return {
-        "equations": physics_version(),
+        "equations": equations_version(),
         "program": making_version(),
         "specification": digest(study.specification()),
         "inputs": digest(inputs),
         "cases": digest([case.text for case in study.cases]),
-        "models": models_used(study),
+        "library": models_used(study),
     }

@@ -138,8 +138,13 @@ def written(table: pa.Table, notes: Mapping[str, object]) -> bytes:
     """Return a table as the bytes of a parquet file; the notes travel in its schema."""
     sink = pa.BufferOutputStream()
     marked = table.replace_schema_metadata({"simgait": json.dumps(notes, sort_keys=True)})
-    texts_only = [field.name for field in table.schema if pa.types.is_dictionary(field.type)]
+    types = {field.name: field.type for field in table.schema}
     pq.write_table(
-        marked, sink, compression="zstd", use_dictionary=texts_only, write_statistics=False
+        marked,
+        sink,
+        compression="lz4",
+        use_dictionary=[name for name, kind in types.items() if pa.types.is_dictionary(kind)],
+        use_byte_stream_split=[name for name, kind in types.items() if pa.types.is_floating(kind)],
+        write_statistics=False,
     )
     return bytes(sink.getvalue())

@@ -6,10 +6,10 @@ import os
 import secrets
 import threading
 import time
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from concurrent.futures import FIRST_COMPLETED, Future, ThreadPoolExecutor, wait
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
@@ -85,53 +85,80 @@ def run_study(
         StoreError: the folder holds another study, or cannot be written.
         KeyboardInterrupt: stopped by the person; whole parts are stored and the manifest says so.
     """
-    folder = Path(out)
     design = Design(study)
     own = identity(study, design)
-    key = digest(own)
-    prepare(folder, key, own)
-    start = time.perf_counter()
+    record = {"command": list(command), "shard": list(shard), "jobs": jobs, "cluster": cluster}
+    going = Going(study=study, folder=Path(out), key=digest(own), own=own, record=record)
+    prepare(going.folder, going.key, own)
     mine = set(shard_of(study, shard))
-    there = whole_parts(study, folder, key)
-    resumed = sum(part.rows for number, part in there.items() if number in mine)
+    there = whole_parts(study, going.folder, going.key)
+    resumed = rows_of(there, mine)
     begun(resumed)
-    record = {
-        "run": secrets.token_hex(8),
-        "command": list(command),
-        "shard": list(shard),
-        "jobs": jobs,
-        "cluster": cluster,
-    }
-
-    def note(ended: str) -> dict[int, Stored]:
-        stored = there if ended == "running" else whole_parts(study, folder, key)
-        spent = {"seconds": round(time.perf_counter() - start, 3), "ended": ended}
-        update_manifest(
-            folder, lambda old: manifest_of(old, study, key, own, stored, {**record, **spent})
-        )
-        return stored
-
-    note("running")
-    try:
-        feed = (
-            (number, design.rows(study.span_of(number))) for number in sorted(mine - there.keys())
-        )
-        _runner(study, key, jobs, cluster, told)(feed, lambda part: store_part(folder, part))
-    except BaseException as trouble:
-        with suppress(StoreError):  # a disk that is full may refuse that too
-            note("interrupted" if isinstance(trouble, KeyboardInterrupt) else "failed")
-        raise
-    seconds = time.perf_counter() - start
-    share = {number: part for number, part in note("finished").items() if number in mine}
+    going.note("running", there)
+    runner = _runner(study, going.key, jobs, cluster, told)
+    missing = sorted(mine - there.keys())
+    going.run(runner, ((number, design.rows(study.span_of(number))) for number in missing))
+    seconds = going.seconds
+    share = {number: part for number, part in going.note("finished").items() if number in mine}
     return StudyRun(
-        out=folder,
-        rows=sum(part.rows for part in share.values()),
+        out=going.folder,
+        rows=rows_of(share, mine),
         endings=counts(share),
         seconds=seconds,
         resumed_rows=resumed,
         cautions=cautions_of(study),
         version=model_version(),
     )
+
+
+def rows_of(parts: Mapping[int, Stored], mine: set[int]) -> int:
+    """Return the rows of those stored parts that are among `mine`."""
+    return sum(part.rows for number, part in parts.items() if number in mine)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Going:
+    """A run on its way: what it writes into, and what it notes of itself in the manifest."""
+
+    study: Study
+    folder: Path
+    key: str
+    own: Mapping[str, Any]
+    record: Mapping[str, Any]
+    name: str = field(default_factory=lambda: secrets.token_hex(8))
+    begun: float = field(default_factory=time.perf_counter)  # [s]
+
+    @property
+    def seconds(self) -> float:
+        """How long it has gone on [s]."""
+        return time.perf_counter() - self.begun
+
+    def note(self, ended: str, there: dict[int, Stored] | None = None) -> dict[int, Stored]:
+        """Note in the manifest how the run stands; returns the parts that are stored.
+
+        ended: "running", "finished", "interrupted" or "failed"; there: the parts, if known.
+
+        Raises:
+            StoreError: the manifest cannot be written, or a part is of another study.
+        """
+        spent = {"run": self.name, "seconds": round(self.seconds, 3), "ended": ended}
+        stored = whole_parts(self.study, self.folder, self.key) if there is None else there
+        update_manifest(
+            self.folder,
+            lambda old: manifest_of(
+                old, self.study, self.key, self.own, stored, {**self.record, **spent}
+            ),
+        )
+        return stored
+
+    def run(self, runner: Runner, feed: Iterable[tuple[int, Rows]]) -> None:
+        """Run parts and store each; what stops it is noted before it goes on its way."""
+        try:
+            runner(feed, lambda part: store_part(self.folder, part))
+        except BaseException as trouble:
+            with suppress(StoreError):  # a disk that is full may refuse that too
+                self.note("interrupted" if isinstance(trouble, KeyboardInterrupt) else "failed")
+            raise
 
 
 def prepare(folder: Path, key: str, own: dict[str, Any]) -> None:

@@ -48,17 +48,7 @@ def checked_sample(content: object, findings: Findings) -> Sample:
             allowed=", ".join(SAMPLE_KEYS),
             near=nearest(key, SAMPLE_KEYS),
         )
-    method = given.get("method", "grid")
-    if method not in METHODS:
-        near = nearest(method, METHODS) if isinstance(method, str) else None
-        findings.fault(
-            "sample.method",
-            "is no way to sample",
-            value=shown(method),
-            allowed=", ".join(METHODS),
-            near=near,
-        )
-        method = "grid"
+    method = checked_method(given.get("method", "grid"), findings)
     largest = LARGEST_HYPERCUBE if method == "lhs" else LARGEST_SIZE
     for key, low, high in (
         ("size", 1, largest),
@@ -78,6 +68,21 @@ def checked_sample(content: object, findings: Findings) -> Sample:
     return Sample(
         method=method, size=given.get("size"), seed=given.get("seed", 0), most=given.get("most")
     )
+
+
+def checked_method(given: object, findings: Findings) -> Method:
+    """Return the way to sample; a grid once the fault of another is noted."""
+    if given in METHODS:
+        return cast(Method, given)
+    near = nearest(given, METHODS) if isinstance(given, str) else None
+    findings.fault(
+        "sample.method",
+        "is no way to sample",
+        value=shown(given),
+        allowed=", ".join(METHODS),
+        near=near,
+    )
+    return "grid"
 
 
 def checked_measures(given: object, findings: Findings) -> tuple[str, ...]:
