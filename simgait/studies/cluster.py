@@ -7,6 +7,7 @@ worker proves by the study's key that it would compute the same.
 from __future__ import annotations
 
 import functools
+import threading
 import time
 from collections.abc import Callable, Iterable
 from concurrent.futures import CancelledError
@@ -15,12 +16,14 @@ from typing import Any
 from simgait.errors import SimgaitError, one_line
 from simgait.studies.design import Design, Rows
 from simgait.studies.identity import digest, identity
-from simgait.studies.parts import Part, run_part
+from simgait.studies.parts import Part, make_ready, run_part
 from simgait.studies.study import Study
 
 REACHED_WITHIN = 15.0  # [s] of a scheduler, and of its first worker
 LOOKED_AT_EVERY = 2.0  # [s] whether there are workers left
 WITHOUT_WORKERS = 30.0  # [s] after which a cluster without workers is given up
+
+_one_at_a_time = threading.Lock()
 
 
 class ClusterError(SimgaitError):
@@ -39,7 +42,10 @@ def run_elsewhere(study: Study, key: str, number: int, rows: Rows) -> Part:
     Raises:
         ClusterError: the worker's program, models or libraries would give other rows.
     """
-    if key_here(study) != key:
+    with _one_at_a_time:
+        make_ready()
+        here = key_here(study)
+    if here != key:
         raise ClusterError(
             "a worker runs another release of the program, its models or the sampler's library; "
             "install the same on every machine"

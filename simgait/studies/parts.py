@@ -11,6 +11,7 @@ import numpy as np
 import pyarrow as pa
 import pyarrow.parquet as pq
 
+from simgait.engines import compiled, plain
 from simgait.errors import CaseError, RangeError
 from simgait.limb import limb_of
 from simgait.stance.naming import ENDING_NAMES
@@ -45,6 +46,13 @@ class Part:
     endings: Mapping[str, int]
     table: bytes  # parquet
     curves: bytes | None  # parquet, where curves are kept
+
+
+def make_ready() -> None:
+    """Load the physics, once and before any thread asks for it: Python's own parser, which gathers
+    the equations, has been seen to fail when two threads parsed at once."""
+    compiled.kernel()
+    plain.kernel()  # solves the soles
 
 
 def run_part(

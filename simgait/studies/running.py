@@ -18,7 +18,7 @@ from simgait.stance.provenance import model_version
 from simgait.studies.design import Design, Rows
 from simgait.studies.identity import digest, identity
 from simgait.studies.manifest import cautions_of, manifest_of
-from simgait.studies.parts import Part, run_part
+from simgait.studies.parts import Part, make_ready, run_part
 from simgait.studies.store import (
     CURVES,
     MANIFEST,
@@ -249,6 +249,7 @@ def run_on_threads(
         StoreError: a part could not be stored; the others that were running are given up.
         KeyboardInterrupt: the person stopped it; what was running is given up.
     """
+    make_ready()
     halt = threading.Event()
 
     def task(number: int, rows: Rows) -> None:
