@@ -7,8 +7,9 @@ import pytest
 from click.testing import CliRunner
 
 from invented_studies import GRID, SAMPLE, written
-from simgait import read_study, read_study_file, run_study
+from simgait import read_case, read_study, read_study_file, run_study
 from simgait.command import main
+from simgait.errors import CaseError
 from simgait.symbols import MEASURES
 
 OWN_FOOT = """
@@ -67,6 +68,24 @@ def test_rows_are_what_stance_gives(tmp_path, text):
         found = [None if np.isnan(row[name]) else row[name] for name in study.measures]
         assert found == expected
     assert compared > 0
+
+
+def test_a_case_that_only_its_varied_values_make_possible_runs(tmp_path):
+    text = """
+case = "long.toml"
+[vary]
+"limb.residual_limb_mm" = [140, 150, 260]
+"""
+    path = written(tmp_path, text)
+    everyday = (tmp_path / "everyday.toml").read_text()
+    short = everyday.replace("stature_mm = 1760", "stature_mm = 1400")
+    long = short.replace("residual_limb_mm = 150", "residual_limb_mm = 300")
+    assert len({everyday, short, long}) == 3
+    (tmp_path / "long.toml").write_text(long)
+    with pytest.raises(CaseError, match="leaves no room"):
+        read_case(tmp_path / "long.toml")
+    run = run_study(read_study_file(path), tmp_path / "out")
+    assert (run.rows, run.endings["cannot_be_built"]) == (3, 1)
 
 
 def test_some_rows_cannot_be_built_and_are_counted(tmp_path):
