@@ -117,9 +117,10 @@ def _require_each(low: Any, value: Any, high: Any, what: str) -> None:
     """Refuse many values unless each is finite and within its limits; RangeError says which."""
     import numpy as np  # here, so that a refusal of one number need not load it
 
-    low, value, high = np.broadcast_arrays(low, value, high)
-    wrong = ~(np.isfinite(value) & (low <= value) & (value <= high))
-    if wrong.any():
+    right = (low <= value) & (value <= high) & (abs(value) < math.inf)
+    if not right.all():
+        low, value, high = np.broadcast_arrays(low, value, high)
+        wrong = ~right
         first = int(np.argmax(wrong))
         raise RangeError(
             f"{what} is {value[first]}; allowed: {low[first]:g} to {high[first]:g}", wrong

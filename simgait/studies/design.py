@@ -1,8 +1,8 @@
 """The inputs of every row, from seed and row number alone.
 
 So any split over threads, shards and machines gives the same rows.  Sobol points are scrambled and
-come in scipy's order; a Latin hypercube is drawn as a whole; errors come from a counter-based
-generator (Philox), whose key is made of seed and name and whose counter is the draw.
+come in scipy's order; a Latin hypercube is drawn as a whole, axis by axis; errors come from a
+counter-based generator (Philox), whose key is made of seed and name and whose counter is the draw.
 """
 
 from __future__ import annotations
@@ -105,9 +105,8 @@ class Design:
             return np.empty((0, count))
         if study.method == "lhs":
             if self._hypercube is None:
-                sampler = qmc.LatinHypercube(axes, rng=np.random.default_rng(study.seed))
-                self._hypercube = sampler.random(study.size or 0)
-            return self._hypercube[begin : begin + count].T
+                self._hypercube = _hypercube(axes, study.size or 0, study.seed)
+            return self._hypercube[:, begin : begin + count]
         if self._engine is None or self._engine.num_generated > begin:
             self._engine = qmc.Sobol(axes, rng=np.random.default_rng(study.seed))
         with warnings.catch_warnings():
@@ -115,6 +114,15 @@ class Design:
             if begin > self._engine.num_generated:
                 self._engine.fast_forward(begin - self._engine.num_generated)
             return np.asarray(self._engine.random(count)).T
+
+
+def _hypercube(axes: int, size: int, seed: int) -> Array:
+    """Return a Latin hypercube [axes, size], drawn axis by axis, which takes less memory."""
+    cube = np.empty((axes, size))
+    for axis, row in enumerate(cube):
+        sampler = qmc.LatinHypercube(1, rng=np.random.default_rng([seed, axis]))
+        row[:] = sampler.random(size)[:, 0]
+    return cube
 
 
 def _levels(axis: Axis) -> NDArray[np.generic]:

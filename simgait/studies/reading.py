@@ -16,6 +16,7 @@ from simgait.errors import CaseError, one_line, shown
 from simgait.library import nearest
 from simgait.studies.entries import checked_axis, checked_deviation, flat
 from simgait.studies.settings import (
+    LEAST_PART,
     checked_curves,
     checked_measures,
     checked_part_rows,
@@ -72,11 +73,13 @@ def read_study_file(path: str | Path, *, ask_for_many: bool = False) -> Study:
         seed=sample.seed,
         measures=checked_measures(data.get("measures"), findings),
         keep_curves=False,
-        part_rows=checked_part_rows(data.get("part_rows"), findings),
+        part_rows=LEAST_PART,
     )
     findings.raise_faults()
     study = replace(
-        study, keep_curves=checked_curves(data.get("keep_curves", False), study.rows, findings)
+        study,
+        keep_curves=checked_curves(data.get("keep_curves", False), study.rows, findings),
+        part_rows=checked_part_rows(data.get("part_rows"), study.rows, findings),
     )
     check_count(study, MOST_ROWS if ask_for_many else sample.most or MOST_UNASKED, findings)
     findings.raise_faults()

@@ -9,7 +9,7 @@ from typing import Any, cast
 from simgait.case.findings import Findings
 from simgait.errors import shown
 from simgait.library import nearest
-from simgait.studies.study import PART_ROWS, Method
+from simgait.studies.study import Method, usual_part_rows
 from simgait.symbols import BY_NAME, MEASURES
 
 METHODS = ("grid", "sobol", "lhs")
@@ -123,10 +123,11 @@ def checked_curves(given: object, rows: int, findings: Findings) -> bool | tuple
     return False
 
 
-def checked_part_rows(given: object, findings: Findings) -> int:
-    """Return how many rows are stored at a time."""
+def checked_part_rows(given: object, rows: int, findings: Findings) -> int:
+    """Return how many rows are stored at a time; by the size of the study if it is not stated."""
+    usual = usual_part_rows(rows)
     if given is None:
-        return PART_ROWS
+        return usual
     if is_whole(given, LEAST_PART, LARGEST_PART):
         return cast(int, given)
     findings.fault(
@@ -134,6 +135,6 @@ def checked_part_rows(given: object, findings: Findings) -> int:
         "is not allowed",
         value=shown(given),
         allowed=f"{LEAST_PART} to {LARGEST_PART}",
-        near=str(PART_ROWS),
+        near=str(usual),
     )
-    return PART_ROWS
+    return usual

@@ -12,7 +12,18 @@ Level: TypeAlias = float | str
 Method: TypeAlias = Literal["grid", "sobol", "lhs"]
 Spread: TypeAlias = Literal["normal", "uniform"]
 
-PART_ROWS = 2048  # see docs/decisions/study-store.md
+LEAST_PART_ROWS, MOST_PART_ROWS = 64, 2048  # if not stated: see docs/decisions/study-store.md
+PARTS_OF_A_SMALL_STUDY = 8  # at least about so many, that several cores have work
+
+
+def usual_part_rows(rows: int) -> int:
+    """Return how many rows of a study are stored at a time: a power of two, by its size.
+
+    >>> usual_part_rows(500), usual_part_rows(10_000), usual_part_rows(1_000_000)
+    (64, 1024, 2048)
+    """
+    wanted = max(rows // PARTS_OF_A_SMALL_STUDY, 1)
+    return min(max(1 << (wanted.bit_length() - 1), LEAST_PART_ROWS), MOST_PART_ROWS)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -62,7 +73,7 @@ class Study:
     seed: int
     measures: tuple[str, ...]
     keep_curves: bool | tuple[int, ...]  # all, none, or these rows
-    part_rows: int = PART_ROWS
+    part_rows: int
 
     @property
     def cases_named(self) -> list[str]:
