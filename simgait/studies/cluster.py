@@ -43,7 +43,7 @@ def run_elsewhere(study: Study, key: str, number: int, rows: Rows) -> Part:
         ClusterError: the worker's program, models or libraries would give other rows.
     """
     with _one_at_a_time:
-        make_ready()
+        make_ready(study, rows.part(slice(0, 1)))
         here = key_here(study)
     if here != key:
         raise ClusterError(

@@ -48,11 +48,15 @@ class Part:
     curves: bytes | None  # parquet, where curves are kept
 
 
-def make_ready() -> None:
-    """Load the physics, once and before any thread asks for it: Python's own parser, which gathers
-    the equations, has been seen to fail when two threads parsed at once."""
+def make_ready(study: Study, rows: Rows) -> None:
+    """Load the physics, once and before any thread asks for it, and compile what is not: Python's
+    own parser, which gathers the equations, has been seen to fail when two threads parsed at once.
+
+    rows: one row or more of the study, which are run.
+    """
     compiled.kernel()
     plain.kernel()  # solves the soles
+    run_lot(study, rows)
 
 
 def run_part(

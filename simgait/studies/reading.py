@@ -49,7 +49,7 @@ def read_study_file(path: str | Path, *, ask_for_many: bool = False) -> Study:
         CaseError: with all faults of the file at once, or those of a case.
     """
     label = one_line(str(path))
-    data = tables_of(text_of(read_bytes(Path(path), label), label), label)
+    data = study_tables(Path(path), label)
     findings = Findings(label=label)
     for key in data.keys() - set(KEYS):
         findings.fault(
@@ -85,6 +85,26 @@ def read_study_file(path: str | Path, *, ask_for_many: bool = False) -> Study:
     findings.raise_faults()
     check_cases(study, findings)
     return study
+
+
+def study_tables(path: Path, label: str) -> dict[str, Any]:
+    """Return a study file as parsed TOML.
+
+    Raises:
+        CaseError: it cannot be read, or is no TOML.
+    """
+    try:
+        return tables_of(text_of(read_bytes(path, label), label), label)
+    except CaseError as refusal:
+        raise CaseError(
+            replace(
+                fault,
+                allowed=fault.allowed.replace("a case file", "a study file").replace(
+                    "[person], [limb] and [foot]", "case and [vary]"
+                ),
+            )
+            for fault in refusal.faults
+        ) from refusal
 
 
 def checked_cases(

@@ -42,7 +42,10 @@ Told = Callable[[int], None]
 
 @dataclass(frozen=True, kw_only=True)
 class StudyRun:
-    """What a run of a study, or of a shard of it, came to."""
+    """What a run of a study, or of a shard of it, came to.
+
+    The time counts from when the physics are compiled and loaded, to the last part on the disk.
+    """
 
     out: Path
     rows: int  # of this run's share, now stored
@@ -87,6 +90,8 @@ def run_study(
     """
     design = Design(study)
     own = identity(study, design)
+    if cluster is None:
+        make_ready(study, design.rows(range(1)))
     record = {"command": list(command), "shard": list(shard), "jobs": jobs, "cluster": cluster}
     going = Going(study=study, folder=Path(out), key=digest(own), own=own, record=record)
     prepare(going.folder, going.key, own)
@@ -249,7 +254,6 @@ def run_on_threads(
         StoreError: a part could not be stored; the others that were running are given up.
         KeyboardInterrupt: the person stopped it; what was running is given up.
     """
-    make_ready()
     halt = threading.Event()
 
     def task(number: int, rows: Rows) -> None:

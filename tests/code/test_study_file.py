@@ -60,6 +60,12 @@ def test_what_is_wrong_is_refused_and_said(tmp_path, text, said):
     assert said in refusal(tmp_path, text)
 
 
+def test_a_study_file_that_is_not_there_is_said(tmp_path):
+    written(tmp_path, CASE + VARY)
+    with pytest.raises(CaseError, match=r"allowed: a study file; nearest: study.toml"):
+        read_study_file(tmp_path / "stdy.toml")
+
+
 def test_all_faults_come_at_once(tmp_path):
     said = refusal(tmp_path, 'measures = ["x"]\n' + VARY.replace("10", "1000"))
     assert len(said.splitlines()) == 3
