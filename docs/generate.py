@@ -26,6 +26,9 @@ from making import (  # noqa: E402
     guide_parts,
     parts,
     reference,
+    second_engine,
+    standing,
+    tipping,
     wearers,
 )
 from making.listing import DOCS, Page, Picture  # noqa: E402
@@ -42,19 +45,32 @@ PAGES: tuple[Page, ...] = (
     Page(path="reference/feet.md", make=parts.feet_page, band=LOOSE),
     Page(path="reference/wearers.md", make=wearers.wearers_page),
     Page(path="reference/accuracy.md", make=accuracy.accuracy_page, band=LOOSER),
+    Page(path="reference/second-engine.md", make=second_engine.second_engine_page, band=LOOSER),
+    Page(path="reference/standing.md", make=standing.reference_page),
     Page(path="agreement/stance.md", make=agreement_page.agreement_page, band=LOOSE),
+    Page(path="agreement/standing.md", make=agreement_page.standing_page, band=LOOSE),
     Page(path="guide/assumptions.md", make=assumptions.assumptions_page),
     Page(path="guide/model.md", make=guide_parts.model_parts, band=LOOSE),
     Page(path="guide/wearer.md", make=guide_parts.wearer_parts),
     Page(path="guide/case-file.md", make=case_file.parts),
     Page(path="guide/teaching.md", make=guide_parts.teaching_parts, band=LOOSE),
+    Page(path="guide/standing.md", make=standing.guide_parts),
     *gallery.pages(),
+    Page(path="gallery/standing.md", make=standing.gallery_page, band=LOOSE),
+    Page(path="reference/tipping.md", make=tipping.reference_page),
+    Page(path="gallery/tipping.md", make=tipping.gallery_page, band=LOOSE),
 )
 PICTURES: tuple[Picture, ...] = (
     Picture(path="guide/frames.png", draw=frames.draw_frames),
     Picture(path="reference/feet-bench.png", draw=bench.draw_bench),
     *(Picture(path=path, draw=draw) for path, draw in wearers.pictures()),
+    Picture(path="reference/second-engine.png", draw=second_engine.draw_both),
     *gallery.pictures(),
+    *(
+        Picture(path=f"gallery/standing-{name}.png", draw=partial(standing.draw, name))
+        for name in standing.SHOWN_CASES
+    ),
+    Picture(path="gallery/tipping-everyday.png", draw=tipping.draw),
 )
 
 

@@ -19,6 +19,7 @@ from simgait.case.building import (
     built_foot,
     built_person,
     built_pylon,
+    built_shod,
     built_shoe,
     built_socket,
     filled_friction,
@@ -138,8 +139,8 @@ def _built_case(
     limb = _entry(entries, "limb", LimbEntry)
     sound = filled_sound_side(_entry(entries, "sound_side", SoundSideEntry), shoe, findings)
     setting = _entry(entries, "alignment", AlignmentEntry) or AlignmentEntry()
-    if person and foot and socket and pylon and limb:
-        shod = foot if shoe is None else foot_in_shoe(foot, shoe)
+    shod = built_shod(foot, shoe, findings)
+    if person and shod and socket and pylon and limb:
         change = shortest_change(setting, lists)
         check_room(limb, person, (shod, socket, pylon), sound.shoe_thickness, change, findings)
     if findings.faults or not (person and foot and socket and pylon and limb):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping
 from typing import TypeVar
 
@@ -29,6 +30,8 @@ from simgait.library import (
     segment_table,
 )
 from simgait.parts import Foot, Pylon, Shoe, Socket
+from simgait.parts.foot import SOFTEST
+from simgait.parts.shoe import foot_in_shoe, stiffness_in_series
 from simgait.people import Person
 from simgait.sources import Figure
 from simgait.units import metres_from_mm, mm_from_metres, si_from_written
@@ -164,6 +167,39 @@ def built_shoe(entries: Mapping[str, Entry], findings: Findings) -> Shoe | None:
     """Return the shoe on the prosthesis; None for bare feet (model "none") or an unknown name."""
     name = model_name("shoe", "shoes", entries, findings)
     return None if name == BAREFOOT else named_part("shoes", name, read_shoe)
+
+
+def built_shod(foot: Foot | None, shoe: Shoe | None, findings: Findings) -> Foot | None:
+    """Return the foot in its shoe; a fault for each figure that both together put out of range."""
+    if foot is None or shoe is None:
+        return foot
+    soft = False
+    for part in ("heel", "forefoot"):
+        own, of_shoe = (getattr(each, f"{part}_stiffness") for each in (foot, shoe))
+        shod = stiffness_in_series(own, of_shoe)
+        if shod < SOFTEST:
+            findings.fault(
+                f"foot.{part}_stiffness_n_mm",
+                f"is too soft for the shoe {shoe.name}: in series they make {shod / 1000.0:.3g}",
+                value=f"{own / 1000.0:g}",
+                allowed=_stiff_enough(of_shoe),
+            )
+            soft = True
+    if soft:
+        return None
+    try:
+        return foot_in_shoe(foot, shoe)
+    except RangeError as trouble:
+        findings.fault("foot", f"cannot be in the shoe {shoe.name}: {trouble}")
+        return None
+
+
+def _stiff_enough(shoe: float) -> str:
+    """Return the stiffnesses of a foot that a shoe of a stiffness [N/m] allows, in words."""
+    if shoe <= SOFTEST:
+        return "a stiffer shoe"
+    least = 1.0 / (1.0 / SOFTEST - 1.0 / shoe) / 1000.0
+    return f"from {math.ceil(100.0 * least) / 100.0:g} in this shoe, or a stiffer shoe"
 
 
 def built_socket(entries: Mapping[str, Entry], findings: Findings) -> Socket | None:

@@ -63,6 +63,34 @@ def stand(case: str, out: str | None, as_json: bool) -> None:
 
 
 @main.command()
+@click.argument("case", type=click.Path())
+@click.option("--out", type=click.Path(), help="Folder for film and draws [out/CASE].")
+@click.option("--height-mm", type=float, help="Height of pushes above the floor [body's centre].")
+@click.option("--draws", type=click.IntRange(0, 100_000), default=0, help="Pushes to draw [0].")
+@click.option("--seed", type=click.IntRange(0), default=1, help="Of the draws [1].")
+@click.option("--push-ns", type=click.FloatRange(0.1, 100.0), help="Their typical size [usual].")
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
+def tip(
+    case: str,
+    out: str | None,
+    height_mm: float | None,
+    draws: int,
+    seed: int,
+    push_ns: float | None,
+    as_json: bool,
+) -> None:
+    """Find the push, the slope and the obstacle that tip the standing wearer of CASE.
+
+    With --draws, pushes and errors of measurement are drawn, and the share of them that tips is
+    given for each alignment of [compare].  Writes tip.gif, tip.png and tip_draws.csv.  With --json
+    and no --out, nothing is written.
+    """
+    from simgait.command.tip import Asked, run_tip
+
+    run_tip(case, out, as_json, height_mm, Asked(draws=draws, seed=seed, push=push_ns))
+
+
+@main.command()
 @click.argument("study", type=click.Path())
 @click.option("--out", type=click.Path(), help="Folder of the study's parts [out/STUDY].")
 @click.option("--jobs", type=click.IntRange(1, 1024), help="Threads [all cores].")

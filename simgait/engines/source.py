@@ -20,6 +20,7 @@ MODULES = (  # in order of dependence
     "series",
     "tipping",
     "measures",
+    "scene",
 )
 
 

@@ -15,13 +15,14 @@ FLOORS: tuple[frozenset[str], ...] = (
     frozenset({"people", "parts", "alignment", "wearer"}),
     frozenset({"library", "case"}),
     frozenset({"limb"}),
-    frozenset({"standing", "stance", "tipping", "arm"}),
+    frozenset({"standing", "stance", "arm"}),
+    frozenset({"tipping"}),
     frozenset({"studies"}),
     frozenset({"advice", "record"}),
     frozenset({"pictures", "page", "lessons", "report"}),
     frozenset({"command"}),
 )
-APART = frozenset({"standing", "stance", "tipping", "arm"})
+APART = frozenset({"standing", "stance", "arm"})
 DOORS = frozenset({"__init__", "__main__"})  # of the package: may name any room
 
 # A library that only these rooms import, wherever in the file the import stands.
