@@ -21,6 +21,8 @@ from simgait.arrays import Array
 from simgait.case import case_of_text
 from simgait.errors import CaseError
 from simgait.studies.reading import nominal, overrides_of
+from simgait.studies.sensitivity import morris_design, sobol_design
+from simgait.studies.settings import DRAWN_WHOLE
 from simgait.studies.study import Axis, Deviation, Level, Study
 
 Whole = NDArray[np.int64]
@@ -58,7 +60,7 @@ class Design:
         self.study = study
         self._stated = _stated(study)
         self._engine: qmc.Sobol | None = None
-        self._hypercube: Array | None = None
+        self._whole: Array | None = None
 
     def rows(self, span: range) -> Rows:
         """Return the inputs of a span of rows."""
@@ -103,10 +105,10 @@ class Design:
         study, axes = self.study, len(self.study.axes)
         if not axes:
             return np.empty((0, count))
-        if study.method == "lhs":
-            if self._hypercube is None:
-                self._hypercube = _hypercube(axes, study.size or 0, study.seed)
-            return self._hypercube[:, begin : begin + count]
+        if study.method in DRAWN_WHOLE:
+            if self._whole is None:
+                self._whole = _drawn_whole(study)
+            return self._whole[:, begin : begin + count]
         if self._engine is None or self._engine.num_generated > begin:
             self._engine = qmc.Sobol(axes, rng=np.random.default_rng(study.seed))
         with warnings.catch_warnings():
@@ -114,6 +116,15 @@ class Design:
             if begin > self._engine.num_generated:
                 self._engine.fast_forward(begin - self._engine.num_generated)
             return np.asarray(self._engine.random(count)).T
+
+
+def _drawn_whole(study: Study) -> Array:
+    """Return all points of a sample that is drawn as a whole [axes, points]."""
+    names, size = [axis.name for axis in study.axes], study.size or 0
+    if study.method == "lhs":
+        return _hypercube(len(names), size, study.seed)
+    make = sobol_design if study.method == "saltelli" else morris_design
+    return make(names, size, study.seed).T
 
 
 def _hypercube(axes: int, size: int, seed: int) -> Array:

@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Literal
 
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
 from simgait.arrays import Array
-
-Sense = Literal["low", "high"] | float  # a number: as near to it as can be
+from simgait.studies.wishes import Sense
 
 
 def shortfalls(table: pd.DataFrame, goals: Mapping[str, Sense]) -> Array:

@@ -14,7 +14,7 @@ from simgait.studies.identity import cases_read
 from simgait.studies.store import Stored, counts
 from simgait.studies.study import Study
 
-LIBRARIES = ("numpy", "scipy", "numba", "pandas", "pyarrow")
+LIBRARIES = ("numpy", "scipy", "numba", "pandas", "pyarrow", "SALib")
 MOST_RUNS = 100  # that a manifest remembers
 
 
@@ -79,6 +79,7 @@ def manifest_of(
         "machine": machine(),
         "command": run["command"],
         "specification": study.specification(),
+        "report": study.wishes.as_written(),
         "case_texts": {case.label: case.text for case in study.cases},
         "rows": study.rows,
         "rows_stored": rows,

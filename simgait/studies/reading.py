@@ -17,12 +17,14 @@ from simgait.library import nearest
 from simgait.studies.entries import checked_axis, checked_deviation, flat
 from simgait.studies.settings import (
     LEAST_PART,
+    check_design,
     checked_curves,
     checked_measures,
     checked_part_rows,
     checked_sample,
 )
 from simgait.studies.study import CaseText, Level, Study
+from simgait.studies.wishing import checked_wishes
 
 KEYS = (
     "title",
@@ -34,6 +36,7 @@ KEYS = (
     "measures",
     "keep_curves",
     "part_rows",
+    "report",
 )
 MOST_UNASKED = 20_000  # combinations of a grid that run without being asked for
 MOST_ROWS = 100_000_000
@@ -63,6 +66,7 @@ def read_study_file(path: str | Path, *, ask_for_many: bool = False) -> Study:
     errors = [checked_deviation(*item, findings) for item in error.items()]
     if not vary and not error and not findings.faults:
         findings.fault("vary", "names nothing", allowed="a name of a case and its values")
+    check_design(sample, len(axes), len(errors), findings)
     study = Study(
         title=title,
         cases=checked_cases(data, Path(path).parent, findings),
@@ -78,6 +82,7 @@ def read_study_file(path: str | Path, *, ask_for_many: bool = False) -> Study:
     findings.raise_faults()
     study = replace(
         study,
+        wishes=checked_wishes(data.get("report", {}), study.measures, study.axes, findings),
         keep_curves=checked_curves(data.get("keep_curves", False), study.rows, findings),
         part_rows=checked_part_rows(data.get("part_rows"), study.rows, findings),
     )

@@ -12,7 +12,9 @@ from simgait.library import nearest
 from simgait.studies.study import Method, usual_part_rows
 from simgait.symbols import BY_NAME, MEASURES
 
-METHODS = ("grid", "sobol", "lhs")
+METHODS = ("grid", "sobol", "lhs", "saltelli", "morris")
+DESIGNS = ("saltelli", "morris")  # for sensitivities
+DRAWN_WHOLE = ("lhs", *DESIGNS)
 SAMPLE_KEYS = ("method", "size", "seed", "most")
 LARGEST_SIZE = 100_000_000
 LARGEST_HYPERCUBE = 4_000_000  # rows; it is drawn as a whole
@@ -49,7 +51,7 @@ def checked_sample(content: object, findings: Findings) -> Sample:
             near=nearest(key, SAMPLE_KEYS),
         )
     method = checked_method(given.get("method", "grid"), findings)
-    largest = LARGEST_HYPERCUBE if method == "lhs" else LARGEST_SIZE
+    largest = LARGEST_HYPERCUBE if method in DRAWN_WHOLE else LARGEST_SIZE
     for key, low, high in (
         ("size", 1, largest),
         ("seed", 0, LARGEST_SEED),
@@ -83,6 +85,23 @@ def checked_method(given: object, findings: Findings) -> Method:
         near=near,
     )
     return "grid"
+
+
+def check_design(sample: Sample, axes: int, errors: int, findings: Findings) -> None:
+    """Note a fault if a design for sensitivities has nothing to tell apart, or noise in it."""
+    if sample.method not in DESIGNS:
+        return
+    if errors:
+        findings.fault(
+            "error",
+            "does not go with a design for sensitivities",
+            value=sample.method,
+            allowed="what is uncertain as a span of [vary]",
+        )
+    if axes < 2:
+        findings.fault(
+            "vary", "names too little for sensitivities", value=str(axes), allowed="2 names or more"
+        )
 
 
 def checked_measures(given: object, findings: Findings) -> tuple[str, ...]:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any, Literal, TypeAlias
 
 from simgait.case.many import MANY_NAMES
+from simgait.studies.wishes import Wishes
 
 Level: TypeAlias = float | str
-Method: TypeAlias = Literal["grid", "sobol", "lhs"]
+Method: TypeAlias = Literal["grid", "sobol", "lhs", "saltelli", "morris"]
 Spread: TypeAlias = Literal["normal", "uniform"]
 
 LEAST_PART_ROWS, MOST_PART_ROWS = 64, 2048  # if not stated: see docs/decisions/study-store.md
@@ -74,6 +75,8 @@ class Study:
     measures: tuple[str, ...]
     keep_curves: bool | tuple[int, ...]  # all, none, or these rows
     part_rows: int
+    # of the report; no part of the specification
+    wishes: Wishes = field(default_factory=lambda: Wishes(measures=()), compare=False)
 
     @property
     def cases_named(self) -> list[str]:
@@ -87,10 +90,12 @@ class Study:
 
     @property
     def points(self) -> int:
-        """Rows of one case [1]: combinations times draws of a grid, or size of the sample."""
+        """Rows of one case [1]: combinations times draws of a grid, size of the sample, or size
+        times the length of a block of a design for sensitivities."""
         if self.method == "grid":
             return math.prod(len(axis.levels) for axis in self.axes) * self.draws
-        return self.size or 0
+        blocks = {"saltelli": len(self.axes) + 2, "morris": len(self.axes) + 1}
+        return (self.size or 0) * blocks.get(self.method, 1)
 
     @property
     def rows(self) -> int:
