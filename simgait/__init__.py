@@ -26,6 +26,7 @@ if TYPE_CHECKING:
         simulate_stance,
         simulate_stances,
     )
+    from simgait.studies import read_curves, read_study, read_study_file, run_study
 
 __all__ = [
     "Case",
@@ -37,6 +38,10 @@ __all__ = [
     "limb_of",
     "limbs_of",
     "read_case",
+    "read_curves",
+    "read_study",
+    "read_study_file",
+    "run_study",
     "simulate_stance",
     "simulate_stances",
 ]
@@ -53,6 +58,10 @@ _HOMES = {
     "compare": "simgait.stance",
     "simulate_stance": "simgait.stance",
     "simulate_stances": "simgait.stance",
+    "read_curves": "simgait.studies",
+    "read_study": "simgait.studies",
+    "read_study_file": "simgait.studies",
+    "run_study": "simgait.studies",
 }
 
 

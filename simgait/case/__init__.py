@@ -51,7 +51,7 @@ from simgait.parts.shoe import foot_in_shoe
 from simgait.people import Person
 from simgait.units import metres_from_mm
 
-__all__ = ["MOST_ALIGNMENTS", "Case", "SoundSide", "read_case"]
+__all__ = ["MOST_ALIGNMENTS", "Case", "SoundSide", "case_of_text", "read_case"]
 
 
 Checked = TypeVar("Checked", bound=Entry)
@@ -103,8 +103,17 @@ def read_case(path: str | Path, overrides: Mapping[str, str] | None = None) -> C
         CaseError: with all faults of the file and the overrides at once.
     """
     label = one_line(str(path))
-    data = tables_of(text_of(read_bytes(Path(path), label), label), label)
-    data, faults = with_overrides(data, overrides or {})
+    return case_of_text(text_of(read_bytes(Path(path), label), label), path, overrides)
+
+
+def case_of_text(text: str, path: str | Path, overrides: Mapping[str, str] | None = None) -> Case:
+    """Return the case that a file's text makes; `path` is what its faults call it.
+
+    Raises:
+        CaseError: with all faults of the text and the overrides at once.
+    """
+    label = one_line(str(path))
+    data, faults = with_overrides(tables_of(text, label), overrides or {})
     findings = Findings(label=label, overridden=frozenset(overrides or {}), faults=faults)
     title = checked_title(data, one_line(Path(path).stem), findings)
     entries = checked_tables(data, findings)

@@ -88,16 +88,17 @@ def _metres(length: float | None) -> float | None:
     return None if length is None else metres_from_mm(length)
 
 
+def height_between(person: Person) -> float | None:
+    """Return measured hip height less knee height [m], or None if no hip height was measured."""
+    hip = person.measured_hip_height
+    return None if hip is None else hip - person.knee_height
+
+
 def check_lengths_agree(person: Person, findings: Findings) -> None:
     """Note a fault if measured thigh, knee height and hip height contradict each other."""
-    thigh, knee, hip = (
-        person.measured_thigh,
-        person.measured_knee_height,
-        person.measured_hip_height,
-    )
-    if thigh is None or hip is None:
+    thigh, between = person.measured_thigh, height_between(person)
+    if thigh is None or between is None:
         return
-    between = hip - (person.knee_height if knee is None else knee)
     if abs(between - thigh) > LARGEST_DISAGREEMENT:
         findings.fault(
             "person.thigh_mm",

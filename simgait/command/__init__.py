@@ -92,6 +92,43 @@ def tip(
 
 
 @main.command()
+@click.argument("study", type=click.Path())
+@click.option("--out", type=click.Path(), help="Folder of the study's parts [out/STUDY].")
+@click.option("--jobs", type=click.IntRange(1, 1024), help="Threads [all cores].")
+@click.option("--shard", metavar="I/N", help="Only every N-th part, beginning with the I-th.")
+@click.option("--dask", "cluster", metavar="ADDRESS", help="Run the parts on a dask cluster.")
+@click.option("--report", is_flag=True, help="STUDY is a study's folder: tell what it holds.")
+@click.option("--yes", "many", is_flag=True, help="Run a grid of any size without asking.")
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
+def study(
+    study: str,
+    out: str | None,
+    jobs: int | None,
+    shard: str | None,
+    cluster: str | None,
+    report: bool,
+    many: bool,
+    as_json: bool,
+) -> None:
+    """Simulate the many runs that STUDY describes, and store them part by part.
+
+    Run again, it goes on where it was stopped.  Several shards may share one folder.
+    """
+    from simgait.command.study import run_study_verb
+
+    run_study_verb(
+        study,
+        out,
+        jobs=jobs,
+        shard=shard,
+        cluster=cluster,
+        report=report,
+        many=many,
+        as_json=as_json,
+    )
+
+
+@main.command()
 @click.argument("name")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
 def foot(name: str, as_json: bool) -> None:

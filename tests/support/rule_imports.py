@@ -32,6 +32,7 @@ HOMES: dict[str, frozenset[str]] = {
     "pymunk": frozenset({"engines"}),
     "pydantic": frozenset({"library", "case"}),
     "click": frozenset({"command"}),
+    "distributed": frozenset({"studies"}),
 }
 READERS_OF_MODELS = frozenset({"library", "case"})
 
