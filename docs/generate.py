@@ -28,6 +28,7 @@ from making import (  # noqa: E402
     reference,
     second_engine,
     standing,
+    study,
     tipping,
     wearers,
 )
@@ -57,6 +58,7 @@ PAGES: tuple[Page, ...] = (
     Page(path="guide/standing.md", make=standing.guide_parts),
     *gallery.pages(),
     Page(path="gallery/standing.md", make=standing.gallery_page, band=LOOSE),
+    Page(path=f"gallery/{study.STUDY}.md", make=study.gallery_page, band=LOOSE),
     Page(path="reference/tipping.md", make=tipping.reference_page),
     Page(path="gallery/tipping.md", make=tipping.gallery_page, band=LOOSE),
 )
