@@ -14,14 +14,17 @@ from rich.console import Console
 from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeRemainingColumn
 from rich.table import Table
 
-from simgait.command.running import print_json
+from simgait.command.running import print_json, refused_if_unwritable
 from simgait.command.tables import console, print_notes
 from simgait.errors import CaseError, Fault, one_line
+from simgait.files import write_whole
 from simgait.studies import Study, StudyRun, read_study_file, run_study
 from simgait.studies.report import Stock, stock_of
 from simgait.studies.running import shard_of
 from simgait.symbols import ENDING_SENTENCES
 
+REPORT = "report"  # folder of tables and pictures, within that of the study
+MOST_DRAWN = 200_000  # rows whose report is drawn without being asked for
 NOT_BUILT = "The limb cannot be built: lengths, parts or ranges do not go together."
 Told = Callable[[int], None]
 
@@ -131,13 +134,44 @@ def print_endings(terminal: Console, endings: Mapping[str, int]) -> None:
     terminal.print(table)
 
 
+def write_report(folder: Path, told: Callable[[str], None]) -> list[Path]:
+    """Draw a study's report from its store into its folder `report`, made anew; return the files.
+
+    told: called with what could not be said.
+
+    Raises:
+        StoreError: it is no study's folder, or a part is damaged.
+        CaseError: the folder cannot be written.
+    """
+    from simgait.pictures.studies.sheet import draw_study
+    from simgait.studies.analysis import report_of
+    from simgait.studies.telling import tables_of
+
+    report = report_of(folder)
+    room = folder / REPORT
+    with refused_if_unwritable(room):
+        room.mkdir(exist_ok=True)
+        for old in (*room.glob("*.csv"), *room.glob("*.png")):
+            old.unlink()
+        written = []
+        for name, table in tables_of(report).items():
+            with write_whole(room / f"{name}.csv") as partial:
+                table.to_csv(partial, encoding="utf-8", lineterminator="\n", index_label="row")
+            written.append(room / f"{name}.csv")
+        written += draw_study(report, room)
+    for line in report.unsaid:
+        told(line)
+    return written
+
+
 def tell(folder: str | Path, as_json: bool) -> None:
-    """Print what a study's folder holds, from the store alone.
+    """Print what a study's folder holds, and draw its report again, from the store alone.
 
     Raises:
         StoreError: it is no study's folder.
     """
-    stock = stock_of(folder)
+    stock, unsaid = stock_of(folder), list[str]()
+    written = write_report(Path(folder), unsaid.append) if stock.rows else []
     if as_json:
         print_json(stock_entry(stock))
         return
@@ -151,7 +185,9 @@ def tell(folder: str | Path, as_json: bool) -> None:
     if stock.damaged:
         terminal.print(f"damaged files: {stock.damaged}; running the study again replaces them")
     print_endings(terminal, stock.endings)
+    print_notes(terminal, "Could not be told", unsaid)
     print_notes(terminal, "Cautions", stock.cautions)
+    print_notes(terminal, "Drawn", [str(path) for path in written], wrap=False)
 
 
 def run_study_file(
@@ -226,5 +262,10 @@ def run_study_verb(
         f"{run.rows} rows ({run.resumed_rows} were stored before) in {run.seconds:.1f} s{rate}"
     )
     print_endings(terminal, run.endings)
+    unsaid = list[str]()
+    whole = shard_from(shard) == (1, 1)
+    written = write_report(run.out, unsaid.append) if whole and run.rows <= MOST_DRAWN else []
+    print_notes(terminal, "Could not be told", unsaid)
     print_notes(terminal, "Cautions", run.cautions)
     print_notes(terminal, "Stored in", [str(run.out)], wrap=False)
+    print_notes(terminal, "Drawn", [str(path) for path in written], wrap=False)

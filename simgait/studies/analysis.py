@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -12,6 +11,7 @@ import numpy as np
 import pandas as pd
 
 from simgait.arrays import Array
+from simgait.studies.cells import cells_of
 from simgait.studies.differences import LEAST_DRAWS, paired_differences
 from simgait.studies.front import trade_off
 from simgait.studies.report import Stock, stock_of
@@ -46,21 +46,6 @@ class Varied:
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
-class Map:
-    """A measure over two axes of a grid, the other axes at the base; means over the draws."""
-
-    case: str
-    measure: str
-    across: Varied  # columns of the map
-    upward: Varied  # its rows
-    values: Array  # [upward, across] in the measure's unit, NaN where no run gave a number
-    bad: Array  # [upward, across] share of runs that ended badly [1]
-    ending: list[list[str]]  # [upward][across] the commonest bad ending, or ""
-    held: Mapping[str, Level]  # what the other axes are held at
-    runs: int
-
-
-@dataclass(frozen=True, kw_only=True, eq=False)
 class Report:
     """Everything that is told of a study."""
 
@@ -74,7 +59,9 @@ class Report:
     screenings: Mapping[tuple[str, str], tuple[Screening, ...]] = field(default_factory=dict)
     differences: pd.DataFrame | None = None
     front: Mapping[str, pd.DataFrame] = field(default_factory=dict)  # by case
-    maps: tuple[Map, ...] = ()
+    cells: pd.DataFrame | None = None  # of the first two axes of numbers, by case
+    across: tuple[str, ...] = ()  # those two axes
+    held: Mapping[str, Level] = field(default_factory=dict)  # what the others are held at
     unsaid: tuple[str, ...] = ()  # what could not be told, and why
 
     @property
@@ -111,7 +98,7 @@ def report_of(folder: str | Path) -> Report:
     if stock.method == "morris":
         told["screenings"] = by_measure(report, screening_of, unsaid)
     if stock.method == "grid":
-        told["maps"] = maps_of(report)
+        told |= cells_at_base(report)
         told["differences"] = differences_of(report)
     if wishes.goals:
         told["front"] = {
@@ -230,64 +217,19 @@ def differences_of(report: Report) -> pd.DataFrame | None:
     return pd.concat(tables, ignore_index=True) if tables else None
 
 
-def maps_of(report: Report) -> tuple[Map, ...]:
-    """Return a map of every told measure and case over the first two axes of numbers of a grid."""
-    numbers = [axis for axis in report.axes if axis.numeric and len(axis.levels) > 1]
+def cells_at_base(report: Report) -> dict[str, Any]:
+    """Return the cells of a grid's first two axes of numbers, the other axes held at the base.
+
+    Nothing if the grid has no two such axes.
+    """
+    numbers = [axis.name for axis in report.axes if axis.numeric and len(axis.levels) > 1]
     if len(numbers) < 2:
-        return ()
-    across, upward = numbers[:2]
-    held = {
-        name: level for name, level in report.base.items() if name not in (across.name, upward.name)
-    }
-    maps = []
-    for case in report.cases:
-        part = part_of(report, case)
-        for name, level in held.items():
-            part = part[aimed(part, name) == level]
-        cells = part.groupby(
-            [aimed(part, upward.name).rename("y"), aimed(part, across.name).rename("x")]
-        )
-        laid = partial(_laid, upward=upward, across=across)
-        bad = laid(cells["ending"].agg(share_bad))
-        worst = laid(cells["ending"].agg(commonest_bad))
-        for measure in report.wishes.measures:
-            maps.append(
-                Map(
-                    case=case,
-                    measure=measure,
-                    across=across,
-                    upward=upward,
-                    values=laid(cells[measure].mean()).to_numpy(np.float64),
-                    bad=bad.fillna(1.0).to_numpy(np.float64),
-                    ending=worst.fillna("").to_numpy(dtype=object).tolist(),
-                    held=held,
-                    runs=len(part),
-                )
-            )
-    return tuple(maps)
-
-
-def _laid(values: pd.Series[Any], upward: Varied, across: Varied) -> pd.DataFrame:
-    """Return cells by both axes as a table with a row and a column for every level."""
-    table: pd.DataFrame = values.unstack()
-    return table.reindex(index=list(upward.levels), columns=list(across.levels))
-
-
-def share_bad(endings: pd.Series[Any]) -> float:
-    """Return the share of endings other than toe-off [1].
-
-    >>> share_bad(pd.Series(["toe_off", "knee_collapsed"]))
-    0.5
-    """
-    return float((endings.astype(str) != GOOD).mean())
-
-
-def commonest_bad(endings: pd.Series[Any]) -> str:
-    """Return the commonest ending other than toe-off, or nothing.
-
-    >>> commonest_bad(pd.Series(["toe_off", "knee_collapsed"]))
-    'knee_collapsed'
-    """
-    bad = endings.astype(str)
-    bad = bad[bad != GOOD]
-    return str(bad.mode().iloc[0]) if len(bad) else ""
+        return {}
+    across = tuple(numbers[:2])
+    held = {name: level for name, level in report.base.items() if name not in across}
+    chosen = report.frame
+    for name, level in held.items():
+        chosen = chosen[aimed(chosen, name) == level]
+    named = chosen.assign(case=chosen["case"].astype(str))
+    cells = cells_of(named, across, report.wishes.measures, by=("case",))
+    return {"cells": cells, "across": across, "held": held}

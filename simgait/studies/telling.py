@@ -36,25 +36,6 @@ def front_table(report: Report) -> pd.DataFrame:
     return pd.concat(parts) if parts else pd.DataFrame()
 
 
-def map_table(report: Report) -> pd.DataFrame:
-    """Return all maps as one row a cell: mean over the draws, share of runs that ended badly."""
-    return pd.DataFrame(
-        {
-            "case": each.case,
-            "measure": each.measure,
-            each.across.name: x,
-            each.upward.name: y,
-            **each.held,
-            "mean": each.values[j, i],
-            "share_ended_badly": each.bad[j, i],
-            "commonest_bad_ending": each.ending[j][i],
-        }
-        for each in report.maps
-        for j, y in enumerate(each.upward.levels)
-        for i, x in enumerate(each.across.levels)
-    )
-
-
 def tables_of(report: Report) -> dict[str, pd.DataFrame]:
     """Return the tables of a report that hold anything, by the stem of their file.
 
@@ -66,7 +47,7 @@ def tables_of(report: Report) -> dict[str, pd.DataFrame]:
         "screening": screening_table(report),
         "differences": differences,
         "front": front_table(report),
-        "maps": map_table(report),
+        "cells": pd.DataFrame() if report.cells is None else report.cells.assign(**report.held),
     }
     return {
         name: table.assign(seed=report.stock.seed, version=report.stock.version)

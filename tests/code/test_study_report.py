@@ -39,12 +39,13 @@ def grid(tmp_path_factory: pytest.TempPathFactory) -> Report:
     )
 
 
-def test_a_map_holds_the_means_of_its_rows(grid: Report) -> None:
-    (found,) = [each for each in grid.maps if each.measure == FLEXION]
-    assert found.values.shape == (2, 3) and found.runs == 180
+def test_a_cell_holds_the_mean_of_its_rows(grid: Report) -> None:
+    assert grid.cells is not None and grid.across == (SHIFT, TILT)
+    assert len(grid.cells) == 6 and (grid.cells["runs"] == 30).all()
     rows = grid.frame[(grid.frame[SHIFT] == 10.0) & (grid.frame[TILT] == 3.0)]
-    assert found.values[1, 2] == pytest.approx(rows[FLEXION].mean(), rel=1e-12)
-    assert found.bad.max() == 0.0
+    cell = grid.cells[(grid.cells[SHIFT] == 10.0) & (grid.cells[TILT] == 3.0)]
+    assert cell[FLEXION].item() == pytest.approx(rows[FLEXION].mean(), rel=1e-12)
+    assert cell["bad"].item() == 0.0
 
 
 def test_the_foot_forward_is_told_from_an_unknown_mass(grid: Report) -> None:
@@ -105,8 +106,8 @@ def test_too_few_runs_are_said_and_not_guessed(tmp_path: Path) -> None:
 
 def test_tables_hold_what_was_told(grid: Report) -> None:
     tables = tables_of(grid)
-    assert set(tables) == {"differences", "front", "maps"}
-    assert len(tables["maps"]) == 2 * 6 and len(tables["differences"]) == 2 * 5
+    assert set(tables) == {"differences", "front", "cells"}
+    assert len(tables["cells"]) == 6 and len(tables["differences"]) == 2 * 5
     assert all((table["seed"] == 0).all() for table in tables.values())
 
 
@@ -118,7 +119,8 @@ def test_what_is_told_changes_no_run(tmp_path: Path) -> None:
     other = read_study_file(written(tmp_path, base + f'[report]\nmeasures = ["{FLEXION}"]\n'))
     assert run_study(other, tmp_path / "out").resumed_rows == 4
     assert read_study(tmp_path / "out").equals(before)
-    assert {each.measure for each in report_of(tmp_path / "out").maps} == {FLEXION}
+    cells = report_of(tmp_path / "out").cells
+    assert cells is not None and FLEXION in cells and EXTENSION not in cells
 
 
 @pytest.mark.parametrize(

@@ -21,7 +21,7 @@ from simgait.pictures.studies.words import definition, exact, label, noun, unit_
 from simgait.pictures.style import ACCENT, INK, PAPER, SOFT_INK, hex_colour
 
 if TYPE_CHECKING:
-    from simgait.studies.front import Sense
+    from simgait.studies.wishes import Sense
 
 __all__ = ["draw_front", "number_offsets"]
 

@@ -47,7 +47,13 @@ class StudyLike(Protocol):
     def version(self) -> str: ...
 
 
-_METHODS = {"grid": "grid", "sobol": "Sobol sample", "lhs": "Latin hypercube"}
+_METHODS = {
+    "grid": "grid",
+    "sobol": "Sobol sample",
+    "lhs": "Latin hypercube",
+    "saltelli": "design for Sobol indices",
+    "morris": "Morris' trajectories",
+}
 
 
 @dataclass(frozen=True, kw_only=True)
