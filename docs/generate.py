@@ -73,6 +73,7 @@ PICTURES: tuple[Picture, ...] = (
         for name in standing.SHOWN_CASES
     ),
     Picture(path="gallery/tipping-everyday.png", draw=tipping.draw),
+    Picture(path=f"gallery/{study.STUDY}.png", draw=study.draw),
 )
 
 

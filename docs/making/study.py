@@ -11,7 +11,9 @@ import pandas as pd
 from making.standing import listed
 from making.text import page, table
 from simgait.library import models_folder
-from simgait.studies import read_study, read_study_file, run_study
+from simgait.pictures.studies.heat import draw_heat_map
+from simgait.studies import read_study_file, run_study
+from simgait.studies.analysis import Report, report_of
 from simgait.studies.differences import paired_differences
 from simgait.symbols import BY_NAME, CAUTIONS
 
@@ -26,12 +28,25 @@ MEASURES = (
 
 
 @cache
-def runs() -> pd.DataFrame:
-    """Return the rows of the study, run anew."""
+def told() -> Report:
+    """Return the report of the study, run anew."""
     study = read_study_file(models_folder() / "studies" / f"{STUDY}.toml")
     with tempfile.TemporaryDirectory() as room:
         run_study(study, Path(room) / "out")
-        return read_study(Path(room) / "out")
+        return report_of(Path(room) / "out")
+
+
+def runs() -> pd.DataFrame:
+    """Return the rows of the study."""
+    return told().frame
+
+
+def draw(path: Path) -> None:
+    """Draw the map of the force couple."""
+    report = told()
+    assert report.cells is not None
+    x, y = report.across
+    draw_heat_map(report.cells, path, study=report.stock, x=x, y=y, measure=MEASURES[-1][0])
 
 
 def changes() -> pd.DataFrame:
@@ -99,6 +114,8 @@ def gallery_page() -> str:
         f"{len(runs())} runs.",
         f"```\nsimgait study models/studies/{STUDY}.toml --out out/{STUDY}\n```",
         "## Answer\n\nMoving the foot 10 mm forward changes\n\n" + answer(),
+        "![Mean force couple in the socket over length of the residual limb and foot shift]"
+        f"({STUDY}.png)",
         "The draws are errors of body mass, foot shift and dorsiflexion, shared by all settings. "
         "*Change*: mean over the draws; *95 % of the draws*: what it is for a wearer whose numbers "
         "are known only so well; *unknown*: half of the central 95 % of the measure itself over "
