@@ -25,7 +25,7 @@ def cells_of(
 
     >>> rows = pd.DataFrame({"x": [1.0, 1.0], "y": [2.0, 2.0], "m": [4.0, float("nan")],
     ...                      "ending": ["toe_off", "foot_slipped"]})
-    >>> cells_of(rows, ["x", "y"], ["m"]).iloc[0].tolist()
+    >>> cells_of(rows, ["x", "y"], ["m"]).to_numpy().tolist()[0]
     [1.0, 2.0, 4.0, 2, 0.5, 'foot_slipped']
     """
     names = [*by, *axes]
