@@ -157,7 +157,7 @@ def whole_blocks(outputs: Array, length: int) -> Array:
     Raises:
         ValueError: fewer than sixteen are left, or all are the same.
 
-    >>> whole_blocks(np.array([*range(40), float("nan"), 1.0]), 2)[-1]
+    >>> float(whole_blocks(np.array([*range(40), float("nan"), 1.0]), 2)[-1])
     39.0
     """
     blocks = outputs.reshape(-1, length)
