@@ -25,8 +25,9 @@ def cells_of(
 
     >>> rows = pd.DataFrame({"x": [1.0, 1.0], "y": [2.0, 2.0], "m": [4.0, float("nan")],
     ...                      "ending": ["toe_off", "foot_slipped"]})
-    >>> cells_of(rows, ["x", "y"], ["m"]).to_numpy().tolist()[0]
-    [1.0, 2.0, 4.0, 2, 0.5, 'foot_slipped']
+    >>> cells_of(rows, ["x", "y"], ["m"])
+         x    y    m  runs  bad        ending
+    0  1.0  2.0  4.0     2  0.5  foot_slipped
     """
     names = [*by, *axes]
     aimed = {

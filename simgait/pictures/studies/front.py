@@ -201,7 +201,9 @@ def number_offsets(
     points: of all marks [marks, 2]; corners: lower left, upper right of the frame [2, 2], [point].
     """
     angles = np.linspace(0.0, 2.0 * np.pi, 16, endpoint=False)
-    ring = np.concatenate([r * np.column_stack([np.cos(angles), np.sin(angles)]) for r in (12, 17)])
+    ring = np.concatenate(
+        [r * np.column_stack([np.cos(angles), np.sin(angles)]) for r in (12, 17, 24)]
+    )
     glad = 0.15 * (ring @ np.asarray(towards))
     taken = np.empty((0, 2))
     found: list[tuple[float, float]] = []

@@ -7,7 +7,7 @@ import numpy as np
 import pandas as pd
 
 from simgait.pictures.studies.page import Box, Page, broken
-from simgait.pictures.studies.words import decimals_for, label, number, value_words
+from simgait.pictures.studies.words import decimals_for, has_sign, label, number, value_words
 from simgait.pictures.style import ACCENT, INK, PAPER, SOFT_INK, hex_colour
 
 __all__ = ["areas", "draw_list", "list_height", "list_width", "picked"]
@@ -84,19 +84,30 @@ def draw_list(
     axes.plot([0.0, _NUMBER + step * len(columns)], [up - 0.06] * 2, color=hex_colour(INK),
               linewidth=0.8)  # fmt: skip
     texts = _texts(front, columns, baseline)
-    for row, (name, words) in enumerate(texts):
-        down = up - 0.20 - _ROW * row
-        base = baseline is not None and row == 0
-        weight = "bold" if base else "normal"
-        axes.text(0.0, down, name, size=8.0, weight="bold", color=hex_colour(INK), gid="list row")
-        for place, word in enumerate(words):
-            axes.text(_NUMBER + step * (place + 1), down, word, size=8.0, ha="right",
-                      weight=weight, color=hex_colour(INK))  # fmt: skip
+    _write_rows(axes, texts, (up - 0.20, step), bold_first=baseline is not None)
     if len(front) > MOST_LISTED:
         axes.text(
             0.0, up - 0.20 - _ROW * len(texts), f"{MOST_LISTED} of {len(front):,} are listed",
             size=7.5, color=hex_colour(SOFT_INK),
         )  # fmt: skip
+
+
+def _write_rows(
+    axes: Any,
+    texts: Sequence[tuple[str, Sequence[str]]],
+    layout: tuple[float, float],
+    *,
+    bold_first: bool,
+) -> None:
+    """The rows of the list.  layout: height of the first, width of a column [inch]."""
+    ink = hex_colour(INK)
+    for row, (name, words) in enumerate(texts):
+        up = layout[0] - _ROW * row
+        weight = "bold" if bold_first and row == 0 else "normal"
+        axes.text(0.0, up, name, size=8.0, weight="bold", color=ink, gid="list row")
+        for place, word in enumerate(words):
+            axes.text(_NUMBER + layout[1] * (place + 1), up, word, size=8.0, ha="right",
+                      weight=weight, color=ink)  # fmt: skip
 
 
 def _texts(
@@ -126,8 +137,7 @@ def _cell(name: str, value: Any, decimals: int | None) -> str:
         return ""
     if decimals is None:
         return value_words(name, str(value))
-    signed = value_words(name, 1.0).startswith("+")
-    return number(float(value), decimals, signed=signed)
+    return number(float(value), decimals, signed=has_sign(name))
 
 
 def _draw_key(

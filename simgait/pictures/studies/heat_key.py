@@ -22,7 +22,7 @@ _SIZE = 8.0  # [point]
 
 def key_height(measure: str, fields: Sequence[Field], span: Range, limit: float | None) -> float:
     """How high the key must be at least [inch]."""
-    return _used(_broken(_entries(fields, span, limit, measure))) + _head(measure) + 1.45
+    return _used(_broken(_entries(fields, span, limit, measure))) + _head(measure) + 1.85
 
 
 def draw_key(
@@ -32,7 +32,7 @@ def draw_key(
     left, bottom, width, height = box
     entries = _entries(fields, span, limit, measure)
     lines = _broken(entries)
-    tall = max(height - _used(lines) - _head(measure) - 0.35, 1.0)
+    tall = max(height - _used(lines) - _head(measure) - 0.35, 1.4)
     keys = page.axes(box)
     keys.set_axis_off()
     keys.set_facecolor("none")

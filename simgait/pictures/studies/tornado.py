@@ -18,7 +18,14 @@ from simgait.pictures.studies.bars import (
     write_none,
 )
 from simgait.pictures.studies.page import Page, StudyLike, drawing, open_page, write_page
-from simgait.pictures.studies.words import decimals_for, label, noun, number, unit_of, value_words
+from simgait.pictures.studies.words import (
+    decimals_for,
+    has_sign,
+    label,
+    noun,
+    number,
+    unit_of,
+)
 from simgait.pictures.style import ACCENT, INK, PAPER, hex_colour
 
 if TYPE_CHECKING:
@@ -71,7 +78,8 @@ def draw_tornado(
     note = SOBOL_NOTE if totals else FIRST_NOTE
     ends = [v for e in every for v in (e.first_low, e.first_high, e.total_low, e.total_high)]
     known = [value for value in ends if isfinite(value)]
-    span = min([-0.02, *known]), max([1.0, *known])
+    low, high = min([-0.02, *known]), max([1.0, *known])
+    span = low - 0.01 * (high - low), high + 0.01 * (high - low)
     with drawing():
         page, places = _page(study, "What matters: shares of variance", note, indices)
         for (measure, found), place in zip(indices.items(), places, strict=True):
@@ -116,7 +124,7 @@ def draw_screening(
             ready(axes, len(ordered), label(measure), (least, 1.05 * most))
             draw_names(axes, _names(ordered, spans))
             for row, effect in enumerate(ordered):
-                _draw_effect(axes, row, effect, decimals_for(most))
+                _draw_effect(axes, row, effect, decimals_for(most / 3.0))
             axes.set_xlabel(
                 f"over the whole range: {label(measure)}", fontsize=8.5, color=hex_colour(INK)
             )
@@ -137,10 +145,12 @@ def _names(found: Sequence["Index"] | Sequence["Screening"], spans: Spans | None
     words = []
     for each in found:
         low, high = (spans or {}).get(each.name, (float("nan"), float("nan")))
-        ends = f"{value_words(each.name, low)} to {value_words(each.name, high)}"
-        unit = unit_of(each.name)
-        told = isfinite(low) and isfinite(high)
-        words.append(f"{noun(each.name)}\n{ends} {unit}".rstrip() if told else noun(each.name))
+        if not (isfinite(low) and isfinite(high)):
+            words.append(noun(each.name))
+            continue
+        decimals, signed = decimals_for(high - low), has_sign(each.name)
+        ends = (number(end, decimals, signed=signed) for end in (low, high))
+        words.append(f"{noun(each.name)}\n{' to '.join(ends)} {unit_of(each.name)}".rstrip())
     return words
 
 

@@ -14,6 +14,7 @@ __all__ = [
     "ending_name",
     "ending_order",
     "exact",
+    "has_sign",
     "label",
     "noun",
     "number",
@@ -132,6 +133,16 @@ def exact(value: float) -> str:
     return f"{value + 0.0:.6g}".replace("-", MINUS)
 
 
+def has_sign(name: str) -> bool:
+    """Whether plus and minus have a meaning of their own for a setting.
+
+    >>> has_sign("alignment.foot_forward_mm"), has_sign("person.mass_kg")
+    (True, False)
+    """
+    setting = SETTING_BY_NAME.get(name.removesuffix(AIM))
+    return setting is not None and bool(setting.plus)
+
+
 def value_words(name: str, value: object) -> str:
     """A value of a column as text: a number without idle digits, signed where signs have a meaning.
 
@@ -142,9 +153,8 @@ def value_words(name: str, value: object) -> str:
         if name != "case":
             return value
         return PurePosixPath(value).stem.replace("-", " ").replace("_", " ") or value
-    setting = SETTING_BY_NAME.get(name.removesuffix(AIM))
-    plus = "+" if setting is not None and setting.plus and float(value) > 0.0 else ""  # type: ignore[arg-type]
-    return plus + exact(round(float(value), 6))  # type: ignore[arg-type]
+    known = round(float(value), 6)  # type: ignore[arg-type]
+    return f"{'+' if known > 0.0 and has_sign(name) else ''}{exact(known)}"
 
 
 def setting_words(name: str, value: object) -> str:
