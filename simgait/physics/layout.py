@@ -146,7 +146,13 @@ THIGH_AIM = 22  # [rad] reference of thigh lean
 THIGH_AIM_RATE = 23  # [rad/s]
 KNEE_AIM = 24  # [rad] reference of knee flexion
 KNEE_AIM_RATE = 25  # [rad/s]
-SCRATCH = 26
+PLAN_X = 26  # [N] forward force of the other limb as planned
+PLAN_Y = 27  # [N] its upward force
+PLAN_FIRM = 28  # [1] how firm the arriving limb is
+DEEP_HEEL = 29  # [m] depth of the heel's deepest element, and its sinking speed [m/s]
+DEEP_MIDDLE = 31  # the same of the mid-sole
+DEEP_FOREFOOT = 33  # the same of the forefoot
+SCRATCH = 35
 
 # ---- endings --------------------------------------------------------------------------------
 RUNNING = 0

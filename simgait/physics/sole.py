@@ -31,6 +31,7 @@ from simgait.physics.layout import (
 FULL_SLIDE = 10.0 / 3.0  # [-] from break-away at 1.2 to full sliding at 1.5
 FULL_GRIP = 500.0  # [1/m] an element follows the floor fully when 2 mm deep
 FULL_HOLD = 2000.0  # [1/m] and keeps its deflection when 0.5 mm deep
+QUICKER = 1.0  # [m/s] by which an element's sinking speed may grow within a step
 RELEASE = 200.0  # [1/s] a lifted element forgets its deflection in 5 ms
 
 
@@ -75,13 +76,15 @@ def normal_force(stiffness: float, loss: float, depth: float, onset: float, y: f
 
 def press_sole(
     lanes: int,
+    low: int,
+    high: int,
     state: Array,
     parameter: Array,
     sole: Array,
     scratch: Array,
     rate: Array,
 ) -> None:
-    """Add every element's ground force to the sums and fill the rate of its tangential deflection.
+    """Add the ground force of elements `low` to `high` - 1 to the sums; fill the anchors' rates.
 
     With depth d and sinking speed v the normal force is
         N = k d^3 / (d + a)^2 * (1 + eta S(v / v0)):
@@ -95,43 +98,92 @@ def press_sole(
     until the friction is nearly used up, and slides beyond (elastic-plastic deflection with a
     break-away below which nothing creeps; Dupont et al. 2002, IEEE Trans Automat Contr 47:787).
     The tangential force is -mu N C(s/s0 + damping), with C(x) = x - 4 x^3 / 27 up to its top at
-    |x| = 1.5: never more than mu N.
+    |x| = 1.5: never more than mu N.  A lifted element only forgets its deflection.
     """
     lanes = min(lanes, W)
     for e in range(ELEMENTS):
-        for i in range(lanes):
-            a = sole[(4 * e + SOLE_FORWARD) * W + i]
-            b = sole[(4 * e + SOLE_UP) * W + i]
-            c = scratch[C_PROSTHESIS * W + i]
-            s = scratch[S_PROSTHESIS * W + i]
-            ahead = a * c + b * s
-            depth = a * s - b * c - scratch[PIVOT_Y * W + i]
-            sinking = state[PROSTHESIS_RATE * W + i] * ahead - scratch[PIVOT_VY * W + i]
-            d = max(depth, 0.0)
-            onset = parameter[SOLE_ONSET * W + i]
-            y = min(max(sinking * parameter[SOLE_QUICKNESS * W + i], -3.0), 3.0)
-            stiffness = sole[(4 * e + SOLE_STIFFNESS) * W + i]
-            loss = sole[(4 * e + SOLE_LOSS) * W + i]
-            normal = normal_force(stiffness, loss, d, onset, y)
-            lost = lost_force(stiffness, loss, d, onset, y)
+        if e < low or e >= high:
+            for i in range(lanes):
+                rate[(ANCHOR + e) * W + i] = -RELEASE * state[(ANCHOR + e) * W + i]
+        else:
+            for i in range(lanes):
+                a = sole[(4 * e + SOLE_FORWARD) * W + i]
+                b = sole[(4 * e + SOLE_UP) * W + i]
+                c = scratch[C_PROSTHESIS * W + i]
+                s = scratch[S_PROSTHESIS * W + i]
+                ahead = a * c + b * s
+                d = max(a * s - b * c - scratch[PIVOT_Y * W + i], 0.0)
+                sinking = state[PROSTHESIS_RATE * W + i] * ahead - scratch[PIVOT_VY * W + i]
+                onset = parameter[SOLE_ONSET * W + i]
+                y = min(max(sinking * parameter[SOLE_QUICKNESS * W + i], -3.0), 3.0)
+                stiffness = sole[(4 * e + SOLE_STIFFNESS) * W + i]
+                loss = sole[(4 * e + SOLE_LOSS) * W + i]
+                normal = normal_force(stiffness, loss, d, onset, y)
+                lost = lost_force(stiffness, loss, d, onset, y)
 
-            slide = scratch[SLIDE_SPEED * W + i]
-            stretch = state[(ANCHOR + e) * W + i]
-            deflection = stretch * parameter[SHEAR_SHARPNESS * W + i]
-            sense = 1.0 if deflection > 0.0 else -1.0
-            used = min(max((sense * deflection - 1.2) * FULL_SLIDE, 0.0), 1.0)
-            yielding = smooth_step(used) * max(sense * slide, 0.0)
-            moving = smoother_step(min(d * FULL_GRIP, 1.0)) * (slide - sense * yielding)
-            lifted = 1.0 - smoother_step(min(d * FULL_HOLD, 1.0))
-            rate[(ANCHOR + e) * W + i] = moving - lifted * RELEASE * stretch
-            mu = parameter[FRICTION * W + i]
-            x = deflection + parameter[SHEAR_DAMPING * W + i] * moving
-            x = min(max(x, -1.5), 1.5)
-            forward = -mu * normal * x * (1.0 - 4.0 / 27.0 * x * x)
+                slide = scratch[SLIDE_SPEED * W + i]
+                stretch = state[(ANCHOR + e) * W + i]
+                deflection = stretch * parameter[SHEAR_SHARPNESS * W + i]
+                used = min(max(abs(deflection) * FULL_SLIDE - 1.2 * FULL_SLIDE, 0.0), 1.0)
+                onward = max(slide, 0.0) if deflection > 0.0 else min(slide, 0.0)
+                yielding = smooth_step(used) * onward
+                moving = smoother_step(min(d * FULL_GRIP, 1.0)) * (slide - yielding)
+                lifted = smoother_step(max(1.0 - d * FULL_HOLD, 0.0))
+                rate[(ANCHOR + e) * W + i] = moving - lifted * RELEASE * stretch
+                x = deflection + parameter[SHEAR_DAMPING * W + i] * moving
+                x = min(max(x, -1.5), 1.5)
 
-            scratch[SUM_UP * W + i] += normal
-            scratch[SUM_FORWARD * W + i] += forward
-            scratch[SUM_MOMENT * W + i] += normal * ahead
-            scratch[SUM_POWER * W + i] += normal * sinking
-            scratch[SUM_LOSS * W + i] += lost * sinking
-            scratch[SUM_SLIP * W + i] += normal * yielding
+                scratch[SUM_UP * W + i] += normal
+                scratch[SUM_FORWARD * W + i] -= normal * (x * (1.0 - 4.0 / 27.0 * x * x))
+                scratch[SUM_MOMENT * W + i] += normal * ahead
+                scratch[SUM_LOSS * W + i] += lost * sinking
+                scratch[SUM_SLIP * W + i] += normal * yielding
+
+
+def close_sums(lanes: int, state: Array, parameter: Array, scratch: Array) -> None:
+    """Finish what is the same for all elements: friction, the normal forces' power, the slip."""
+    lanes = min(lanes, W)
+    for i in range(lanes):
+        scratch[SUM_FORWARD * W + i] *= parameter[FRICTION * W + i]
+        scratch[SUM_POWER * W + i] = (
+            state[PROSTHESIS_RATE * W + i] * scratch[SUM_MOMENT * W + i]
+            - scratch[PIVOT_VY * W + i] * scratch[SUM_UP * W + i]
+        )
+        scratch[SUM_SLIP * W + i] = abs(scratch[SUM_SLIP * W + i])
+
+
+def in_reach(e: int, step: float, lanes: int, state: Array, sole: Array, scratch: Array) -> bool:
+    """Whether element `e` may touch the floor within a step [s], in any lane.
+
+    What is left of its height must be more than it sinks in a step at its speed and 1 m/s more.
+    """
+    lanes = min(lanes, W)
+    e = min(max(e, 0), ELEMENTS - 1)
+    found = 0
+    for i in range(lanes):
+        a = sole[(4 * e + SOLE_FORWARD) * W + i]
+        b = sole[(4 * e + SOLE_UP) * W + i]
+        c = scratch[C_PROSTHESIS * W + i]
+        s = scratch[S_PROSTHESIS * W + i]
+        depth = a * s - b * c - scratch[PIVOT_Y * W + i]
+        sinking = state[PROSTHESIS_RATE * W + i] * (a * c + b * s) - scratch[PIVOT_VY * W + i]
+        found += 1 if depth + step * (max(sinking, 0.0) + QUICKER) > 0.0 else 0
+    return found > 0
+
+
+def first_in_reach(step: float, lanes: int, state: Array, sole: Array, scratch: Array) -> int:
+    """First element that may touch the floor within a step [s]; ELEMENTS if none may."""
+    for e in range(ELEMENTS):
+        if in_reach(e, step, lanes, state, sole, scratch):
+            return e
+    return ELEMENTS
+
+
+def end_of_reach(
+    low: int, step: float, lanes: int, state: Array, sole: Array, scratch: Array
+) -> int:
+    """One more than the last element that may touch; `low`: the first, see `first_in_reach`."""
+    for k in range(ELEMENTS - low):
+        if in_reach(ELEMENTS - 1 - k, step, lanes, state, sole, scratch):
+            return ELEMENTS - k
+    return low

@@ -37,13 +37,15 @@ from simgait.physics.ledger import (
 from simgait.physics.motion import (
     move,
     move_on,
+    plan,
 )
 from simgait.physics.record import (
     record_depths,
     record_forces,
 )
-from simgait.physics.wearer import (
-    follow_curves,
+from simgait.physics.sole import (
+    end_of_reach,
+    first_in_reach,
 )
 
 EARLIEST_TOE_OFF = 0.5  # share of the nominal stance time before which lost contact is a bounce
@@ -57,6 +59,8 @@ FARTHEST_SLIP = 0.10  # [m]
 
 def advance(
     lanes: int,
+    low: int,
+    high: int,
     time: float,
     step: float,
     state: Array,
@@ -72,36 +76,32 @@ def advance(
     """Carry `state` on by one step of the classical Runge-Kutta method (order 4).
 
     `rate` holds d(state)/dt at the start.  On return `base` and `first` hold the state and its
-    rate as they were at the start, and `scratch` the reference curves at the end of the step.
+    rate as they were at the start, and `scratch` the plan at the end of the step.  Only elements
+    `low` to `high` - 1 of the sole may touch the floor within it.
     """
     half = 0.5 * step
-    lanes = min(lanes, W)
-    for j in range(STATES):
-        for i in range(lanes):
-            k = rate[j * W + i]
-            base[j * W + i] = state[j * W + i]
-            first[j * W + i] = k
-            total[j * W + i] = k
-            state[j * W + i] += half * k
-    follow_curves(lanes, time + half, parameter, reference, scratch)
-    move_on(lanes, time + half, state, parameter, sole, scratch, rate)
-    for j in range(STATES):
-        for i in range(lanes):
-            k = rate[j * W + i]
-            total[j * W + i] += 2.0 * k
-            state[j * W + i] = base[j * W + i] + half * k
-    move_on(lanes, time + half, state, parameter, sole, scratch, rate)
-    for j in range(STATES):
-        for i in range(lanes):
-            k = rate[j * W + i]
-            total[j * W + i] += 2.0 * k
-            state[j * W + i] = base[j * W + i] + step * k
-    follow_curves(lanes, time + step, parameter, reference, scratch)
-    move_on(lanes, time + step, state, parameter, sole, scratch, rate)
+    for j in range(STATES * W):  # all lanes, used or not: one long loop is the fastest
+        k = rate[j]
+        base[j] = state[j]
+        first[j] = k
+        total[j] = k
+        state[j] += half * k
+    plan(lanes, time + half, parameter, reference, scratch)
+    move_on(lanes, low, high, state, parameter, sole, scratch, rate)
+    for j in range(STATES * W):
+        k = rate[j]
+        total[j] += 2.0 * k
+        state[j] = base[j] + half * k
+    move_on(lanes, low, high, state, parameter, sole, scratch, rate)
+    for j in range(STATES * W):
+        k = rate[j]
+        total[j] += 2.0 * k
+        state[j] = base[j] + step * k
+    plan(lanes, time + step, parameter, reference, scratch)
+    move_on(lanes, low, high, state, parameter, sole, scratch, rate)
     sixth = step / 6.0
-    for j in range(STATES):
-        for i in range(lanes):
-            state[j * W + i] = base[j * W + i] + sixth * (total[j * W + i] + rate[j * W + i])
+    for j in range(STATES * W):
+        state[j] = base[j] + sixth * (total[j] + rate[j])
 
 
 def hermite(u: float, step: float, y0: float, d0: float, y1: float, d1: float) -> float:
@@ -201,6 +201,31 @@ def close_run(
     ends[ENERGY_END * W + i] = mechanical_energy(i, ends, END_STATE, parameter)
 
 
+def close_ended(
+    lanes: int,
+    n: int,
+    step: float,
+    state: Array,
+    rate: Array,
+    base: Array,
+    first: Array,
+    parameter: Array,
+    scratch: Array,
+    curves: Array,
+    ends: Array,
+) -> int:
+    """Close every lane that has reached its ending at instant `n`; returns how many did."""
+    row = n * CHANNELS * W
+    ended = 0
+    for i in range(lanes):
+        if ends[ENDING * W + i] == RUNNING:
+            ending = ending_of(i, n * step, row, state, parameter, scratch, curves)
+            if ending != RUNNING:
+                close_run(i, n, ending, step, state, rate, base, first, parameter, curves, ends)
+                ended += 1
+    return ended
+
+
 def run_stance(
     lanes: int,
     steps: int,
@@ -231,17 +256,17 @@ def run_stance(
     open_runs = lanes
     for n in range(1, steps):
         time = (n - 1) * step
-        advance(lanes, time, step, state, p, sole, reference, scratch, rate, base, first, total)
+        low = first_in_reach(step, lanes, state, sole, scratch)
+        high = end_of_reach(low, step, lanes, state, sole, scratch)
+        advance(
+            lanes, low, high, time, step, state, p, sole, reference, scratch, rate, base, first,
+            total,
+        )  # fmt: skip
         row = n * CHANNELS * W
-        move_on(lanes, n * step, state, p, sole, scratch, rate)
+        move_on(lanes, low, high, state, p, sole, scratch, rate)
         record_forces(lanes, row, state, p, scratch, rate, curves)
         record_depths(lanes, row, state, sole, scratch, curves)
-        for i in range(lanes):
-            if ends[ENDING * W + i] == RUNNING:
-                ending = ending_of(i, n * step, row, state, p, scratch, curves)
-                if ending != RUNNING:
-                    close_run(i, n, ending, step, state, rate, base, first, p, curves, ends)
-                    open_runs -= 1
+        open_runs -= close_ended(lanes, n, step, state, rate, base, first, p, scratch, curves, ends)
         if open_runs == 0:
             return n + 1
     return steps

@@ -19,9 +19,6 @@ LONGER: dict[tuple[str, str], str] = {
     ("simgait/physics/record.py", "record_forces"): (
         "one list of what is recorded, read from one set of accelerations"
     ),
-    ("simgait/physics/stance.py", "advance"): (
-        "the four stages of one method; a function for each would hand on a dozen arrays"
-    ),
     ("simgait/physics/sole.py", "press_sole"): (
         "one element's normal and tangential force, which share depth, speed and load"
     ),
