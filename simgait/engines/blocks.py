@@ -91,16 +91,20 @@ def put(target: Array, columns: Array) -> int:
     return runs
 
 
-def run_block(kernel: ModuleType, block: Block, lanes: int, step: float) -> int:
+def run_block(
+    kernel: ModuleType, block: Block, lanes: int, step: float, fine: int | None = None
+) -> int:
     """Run the first `lanes` runs of a block to their endings; returns the instants recorded.
 
-    kernel: of the plain or the compiled engine; step: of the Runge-Kutta method [s].
+    kernel: of the plain or the compiled engine; step: between instants [s]; fine: instant from
+    which on the Runge-Kutta method takes two in one step (never, if not said).
     """
     b = block
     return int(
         kernel.run_stance(
             lanes,
             b.steps,
+            b.steps if fine is None else fine,
             step,
             b.state,
             b.parameter,

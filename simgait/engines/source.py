@@ -15,6 +15,7 @@ MODULES = (  # in order of dependence
     "motion",
     "ledger",
     "record",
+    "between",
     "stance",
     "reading",
     "series",

@@ -106,6 +106,7 @@ FORCE_MOMENT = 12  # [N m] sum of normal force times its x
 DEPTH = 13  # [m] deepest sole element; negative when the foot is clear
 DEPTH_HEEL = 14  # [m]
 DEPTH_FOREFOOT = 15  # [m]
+DEPTHS = 3  # of these three, followed by the rates of each
 DEPTH_RATE = 16  # [m/s]
 DEPTH_HEEL_RATE = 17  # [m/s]
 DEPTH_FOREFOOT_RATE = 18  # [m/s]
@@ -118,6 +119,7 @@ OTHER_FORCE_UP = 24  # [N]
 OTHER_FORCE_FORWARD = 25  # [N]
 SLIDING = 26  # [m] slid so far
 CHANNELS = 27
+MOST_INSTANTS = 1000000  # more than any run records: lets a compiler see that no index wraps
 
 # ---- scratch rows within one evaluation -----------------------------------------------------
 S_THIGH = 0
@@ -171,8 +173,9 @@ END_TIME = 1  # [s]
 END_STEP = 2  # last recorded step at or before the end
 ENERGY_START = 3  # [J] kinetic, potential and socket spring
 ENERGY_END = 4  # [J]
-END_STATE = 5  # first of the final state
-ENDS = 50  # END_STATE + STATES
+END_INSTANT = 5  # recorded instant that ends the step in which the run ended
+END_STATE = 6  # first of the final state
+ENDS = 51  # END_STATE + STATES
 
 # ---- series: what the measures are read from, one value a recorded instant ------------------
 Y_KNEE = 0  # [N m] external flexion moment of the knee

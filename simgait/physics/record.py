@@ -7,6 +7,7 @@ from simgait.physics.layout import (
     C_THIGH,
     CENTRE_FORWARD,
     CENTRE_UP,
+    CHANNELS,
     DEEP_FOREFOOT,
     DEEP_HEEL,
     DEEP_MIDDLE,
@@ -31,6 +32,7 @@ from simgait.physics.layout import (
     MOMENT_HIP,
     MOMENT_KNEE,
     MOMENT_SOCKET,
+    MOST_INSTANTS,
     OTHER_FORCE_FORWARD,
     OTHER_FORCE_UP,
     PIVOT_VY,
@@ -109,6 +111,7 @@ def record_depths(
     """Write depth and sinking speed of the deepest element of the sole, its heel, its forefoot."""
     find_deepest(lanes, state, sole, scratch)
     lanes = min(lanes, W)
+    row = min(max(row, 0), MOST_INSTANTS * CHANNELS * W)
     for i in range(lanes):
         heel = scratch[DEEP_HEEL * W + i]
         fore = scratch[DEEP_FOREFOOT * W + i]
@@ -141,6 +144,7 @@ def record_forces(
     gravity give it, less its mass times the acceleration of its centre.
     """
     lanes = min(lanes, W)
+    row = min(max(row, 0), MOST_INSTANTS * CHANNELS * W)
     for j in range(10):
         for i in range(lanes):
             curves[row + j * W + i] = state[j * W + i]

@@ -27,7 +27,8 @@ from simgait.stance.result import Ledger, StanceResult
 from simgait.stance.steps import stable_steps
 
 SMALLEST_STEP, LARGEST_STEP = 1e-5, 5e-3  # [s]
-STEP = 1.5e-3  # [s] see docs/reference/accuracy.md, which is generated
+STEP = 1.25e-3  # [s] see docs/reference/accuracy.md, which is generated
+LOADING = 0.14  # [s] after touch-down: from then on a step is twice as long
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -56,8 +57,18 @@ def _block(steps: int) -> Block:
     return block
 
 
-def run_part(batch: Batch, chosen: NDArray[np.intp], step: float, keep_curves: bool) -> Outcome:
-    """Run the chosen runs of a batch, at most W, on this thread at one step [s]."""
+def run_part(
+    batch: Batch,
+    chosen: NDArray[np.intp],
+    step: float,
+    keep_curves: bool,
+    doubled: bool = False,
+) -> Outcome:
+    """Run the chosen runs of a batch, at most W, on this thread at one step [s].
+
+    doubled: whether two steps are taken in one once the foot is loaded; what is recorded stays
+    `step` apart.
+    """
     kernel = compiled.kernel()
     part = batch.part(chosen)
     block = _block(steps_needed(part, step))
@@ -65,7 +76,7 @@ def run_part(batch: Batch, chosen: NDArray[np.intp], step: float, keep_curves: b
     put(block.sole, part.sole)
     put(block.reference, part.reference)
     put(block.state, part.state)
-    run_block(kernel, block, lanes, step)
+    run_block(kernel, block, lanes, step, round(LOADING / step) if doubled else None)
     measure_block(kernel, block, lanes, step)
     ends = block.ends.reshape(-1, W)[:, :lanes].T.copy()
     measures = block.measures.reshape(-1, W)[:, :lanes].T.copy()
@@ -75,6 +86,20 @@ def run_part(batch: Batch, chosen: NDArray[np.intp], step: float, keep_curves: b
         lengths = ends[:, rows.END_STEP].astype(int) + 1
         curves = tuple(recorded[:n, :, lane].copy() for lane, n in enumerate(lengths))
     return Outcome(ends=ends, measures=measures, steps=np.full(lanes, step), curves=curves)
+
+
+def paces(batch: Batch, step: float) -> tuple[Array, NDArray[np.bool_]]:
+    """Return each run's step [s], and whether it may take two in one once the foot is loaded.
+
+    It may where `stable_steps` would let a step half as long again pass: a decay or a swing is
+    then followed at twice the step, if less closely, and loading, where most happens, is past.
+    """
+    doubled = stable_steps(batch, 1.5 * step) == 1.5 * step
+    steps = np.full(len(batch), step)
+    if not doubled.all():
+        slow = np.flatnonzero(~doubled)
+        steps[slow] = stable_steps(batch.part(slow), step)
+    return steps, doubled
 
 
 def run_batch(
@@ -87,27 +112,35 @@ def run_batch(
 ) -> Outcome:
     """Run every stance of a batch; blocks of W are spread over `jobs` threads (all cores).
 
-    Runs that need a smaller step (see `stable_steps`) are put in blocks of their own.  The result
-    of a run does not depend on the others beside it.
+    step: until the foot is loaded, and between recorded instants [s]; after `LOADING` twice as
+    much is taken in one where `paces` allows.  Runs that need a smaller step (see `stable_steps`)
+    are put in blocks of their own.  forced: exactly `step`, throughout, for all.  The result of a
+    run does not depend on the others beside it.
     """
     require(SMALLEST_STEP, step, LARGEST_STEP, "step of the integration [s]")
-    steps = np.full(len(batch), step) if forced else stable_steps(batch, step)
-    order = np.argsort(-steps, kind="stable")
+    steps, doubled = (
+        (np.full(len(batch), step), np.zeros(len(batch), bool)) if forced else paces(batch, step)
+    )
+    order = np.argsort(-steps - doubled, kind="stable")
     tasks = [
-        (group[begin : begin + W], float(size))
+        (group[begin : begin + W], float(size), twice)
         for size in np.unique(steps)[::-1]
-        for group in (order[steps[order] == size],)
+        for twice in (True, False)
+        for group in (order[(steps[order] == size) & (doubled[order] == twice)],)
         for begin in range(0, len(group), W)
     ]
+
+    def run_task(task: tuple[NDArray[np.intp], float, bool]) -> Outcome:
+        chosen, size, twice = task
+        return run_part(batch, chosen, size, keep_curves, twice)
+
     workers = min(jobs or os.cpu_count() or 1, len(tasks))
     if workers <= 1:
-        parts = [run_part(batch, chosen, size, keep_curves) for chosen, size in tasks]
+        parts = [run_task(task) for task in tasks]
     else:
         with ThreadPoolExecutor(workers) as pool:
-            parts = list(
-                pool.map(lambda task: run_part(batch, task[0], task[1], keep_curves), tasks)
-            )
-    place = np.argsort(np.concatenate([chosen for chosen, _ in tasks]))
+            parts = list(pool.map(run_task, tasks))
+    place = np.argsort(np.concatenate([chosen for chosen, _, _ in tasks]))
     curves = [curve for part in parts for curve in part.curves]
     return Outcome(
         ends=np.concatenate([part.ends for part in parts])[place],
