@@ -18,6 +18,7 @@ MODULES = (  # in order of dependence
     "between",
     "stance",
     "reading",
+    "crossing",
     "series",
     "tipping",
     "measures",

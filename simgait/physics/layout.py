@@ -177,7 +177,7 @@ END_INSTANT = 5  # recorded instant that ends the step in which the run ended
 END_STATE = 6  # first of the final state
 ENDS = 51  # END_STATE + STATES
 
-# ---- series: what the measures are read from, one value a recorded instant ------------------
+# ---- series: what the measures are read from: rows of recorded instants by lanes -------------
 Y_KNEE = 0  # [N m] external flexion moment of the knee
 Y_SOCKET = 1  # [N m] external flexing moment of the socket
 Y_UP = 2  # [N]
@@ -194,9 +194,23 @@ Y_LIMB_END = 12  # [N] size of the force at its end
 Y_USE = 13  # [1] friction used; only where loaded
 Y_ROLL_X = 14  # [m] pressure point in the prosthesis' frame, forward of the limb's axis
 Y_ROLL_Y = 15  # [m] up
-Y_POINT_X = 16  # two rows: the roll-over shape at Gauss' points, forward [m]
-Y_POINT_Y = 18  # two rows: up [m]
-SERIES = 20
+SERIES = 16
+
+# ---- found: rows of what is read off a series, one entry a run ------------------------------
+LAST = 0  # last sample that may be read
+END = 1  # [s] end of the run
+BEGIN = 2  # [s] window in which is sought
+FINISH = 3  # [s]
+FROM = 4  # first and last sample inside the window
+TO = 5
+VALUE = 6  # what was found
+WHEN = 7  # [s] and when
+PLACE = 8  # sample beside it
+LOADED_AT = 9  # [s] the foot carries enough for a pressure point
+ORIGIN_X = 10  # [m] a point of the roll-over shape
+ORIGIN_Y = 11  # [m]
+MOMENTS = 12  # sums of 1, u, v, uu, vv, uv, z, uz, vz over time, with z = uu + vv
+FOUND = 21
 
 # ---- measures, in SI ------------------------------------------------------------------------
 KNEE_FLEXION_PEAK = 0
