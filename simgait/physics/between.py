@@ -87,5 +87,5 @@ def fill_between(
         pairs = int(0.5 * (ends[END_INSTANT * W + i] - fine))
         if pairs > 0:
             middles_at_the_end(i, fine + 2 * pairs, fine, curves)
-    for pair in range(int(0.5 * (count - fine))):
+    for pair in range(int(0.5 * (count - 1 - fine))):
         middle_depths(lanes, fine + 2 * pair + 1, step, curves)

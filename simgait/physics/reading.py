@@ -56,7 +56,7 @@ def zero_between(
     y = value_at(series, at, last, step, low) - level
     z = value_at(series, at, last, step, high) - level
     middle = high
-    for _ in range(12):
+    for _ in range(8):
         if y != z:
             middle = low + (high - low) * (y / (y - z))
         x = value_at(series, at, last, step, middle) - level

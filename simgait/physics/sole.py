@@ -60,18 +60,23 @@ def smoother_step(u: float) -> float:
 def element_base(stiffness: float, depth: float, onset: float, y: float) -> float:
     """Elastic force of an element over 27 + 9 y^2: k d^3 / (d + a)^2, see `press_sole` [N]."""
     reach = depth + onset
-    return stiffness * depth * depth * depth / (reach * reach * (27.0 + 9.0 * y * y))
+    return stiffness * depth * depth * depth / (reach * reach * (27.0 + 9.0 * (y * y)))
+
+
+def loss_share(loss: float, y: float) -> float:
+    """eta y (27 + y^2): the lost part of an element's force over its `element_base` [1]."""
+    return loss * (y * (27.0 + y * y))
 
 
 def lost_force(stiffness: float, loss: float, depth: float, onset: float, y: float) -> float:
     """Part of an element's normal force that is not given back [N]."""
-    return element_base(stiffness, depth, onset, y) * loss * y * (27.0 + y * y)
+    return element_base(stiffness, depth, onset, y) * loss_share(loss, y)
 
 
 def normal_force(stiffness: float, loss: float, depth: float, onset: float, y: float) -> float:
     """Normal force of an element at depth >= 0 [m]; y = sinking speed * quickness in -3..3 [N]."""
-    below = 27.0 + 9.0 * y * y
-    return element_base(stiffness, depth, onset, y) * (below + loss * y * (27.0 + y * y))
+    below = 27.0 + 9.0 * (y * y)
+    return element_base(stiffness, depth, onset, y) * (below + loss_share(loss, y))
 
 
 def press_sole(

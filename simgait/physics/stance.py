@@ -125,7 +125,7 @@ def crossing(step: float, y0: float, d0: float, y1: float, d1: float) -> float:
     """Share of the step at which the cubic through y0 and y1, of opposite sign, is zero."""
     low = 0.0
     high = 1.0
-    for _ in range(50):
+    for _ in range(30):
         middle = 0.5 * (low + high)
         y = hermite(middle, step, y0, d0, y1, d1)
         if (y > 0.0) == (y0 > 0.0):

@@ -92,9 +92,10 @@ def follow_curves(
     """
     lanes = min(lanes, W)
     for i in range(lanes):
-        span = parameter[REFERENCE_TIME * W + i] / (NODES - 1)
-        u = min(max(time / span, 0.0), 1.0 * (NODES - 1))
-        over = max(time / span - (NODES - 1), 0.0)
+        spans = (NODES - 1) / parameter[REFERENCE_TIME * W + i]  # [1/s]
+        along = time * spans
+        u = min(max(along, 0.0), 1.0 * (NODES - 1))
+        over = max(along - (NODES - 1), 0.0)
         k = min(int(u), NODES - 2)
         s = u - k
         a = (THIGH_CURVE + k) * W + i
@@ -102,9 +103,9 @@ def follow_curves(
         thigh_slope = spline_slope(a, s, reference)
         knee_slope = spline_slope(b, s, reference)
         scratch[THIGH_AIM * W + i] = spline_value(a, s, reference) + over * thigh_slope
-        scratch[THIGH_AIM_RATE * W + i] = thigh_slope / span
+        scratch[THIGH_AIM_RATE * W + i] = thigh_slope * spans
         scratch[KNEE_AIM * W + i] = spline_value(b, s, reference) + over * knee_slope
-        scratch[KNEE_AIM_RATE * W + i] = knee_slope / span
+        scratch[KNEE_AIM_RATE * W + i] = knee_slope * spans
 
 
 def joint_torques(lanes: int, state: Array, parameter: Array, scratch: Array) -> None:

@@ -27,7 +27,8 @@ from simgait.stance.result import Ledger, StanceResult
 from simgait.stance.steps import stable_steps
 
 SMALLEST_STEP, LARGEST_STEP = 1e-5, 5e-3  # [s]
-STEP = 1.25e-3  # [s] see docs/reference/accuracy.md, which is generated
+STEP = 1.5e-3  # [s] see docs/reference/accuracy.md, which is generated
+MARGIN = 1.25  # [1] of the step that `stable_steps` must let pass before two are taken in one
 LOADING = 0.14  # [s] after touch-down: from then on a step is twice as long
 
 
@@ -91,10 +92,11 @@ def run_part(
 def paces(batch: Batch, step: float) -> tuple[Array, NDArray[np.bool_]]:
     """Return each run's step [s], and whether it may take two in one once the foot is loaded.
 
-    It may where `stable_steps` would let a step half as long again pass: a decay or a swing is
-    then followed at twice the step, if less closely, and loading, where most happens, is past.
+    It may where `stable_steps` would let a step pass that is a quarter longer: a decay or a swing
+    is then followed at twice the step, if less closely (2.0 and 1.6 are the most that they can be
+    a step, where 2.8 is stable), and loading, where most happens, is past.
     """
-    doubled = stable_steps(batch, 1.5 * step) == 1.5 * step
+    doubled = stable_steps(batch, MARGIN * step) == MARGIN * step
     steps = np.full(len(batch), step)
     if not doubled.all():
         slow = np.flatnonzero(~doubled)
