@@ -76,38 +76,32 @@ def advance(
     scratch: Array,
     rate: Array,
     base: Array,
-    first: Array,
-    total: Array,
+    second: Array,
+    third: Array,
 ) -> None:
     """Carry `state` on by one step of the classical Runge-Kutta method (order 4).
 
-    `rate` holds d(state)/dt at the start.  On return `base` and `first` hold the state and its
-    rate as they were at the start, and `scratch` the plan at the end of the step.  Only elements
-    `low` to `high` - 1 of the sole may touch the floor within it.
+    `rate` holds d(state)/dt at the start and is kept.  On return `base` holds the state as it was
+    at the start, and `scratch` the plan at the end of the step; `second` and `third` are worked
+    in.  Only elements `low` to `high` - 1 of the sole may touch the floor within it.
     """
     half = 0.5 * step
     for j in range(STATES * W):  # all lanes, used or not: one long loop is the fastest
-        k = rate[j]
         base[j] = state[j]
-        first[j] = k
-        total[j] = k
-        state[j] += half * k
+        state[j] += half * rate[j]
     plan(lanes, time + half, parameter, reference, scratch)
-    move_on(lanes, low, high, state, parameter, sole, scratch, rate)
+    move_on(lanes, low, high, state, parameter, sole, scratch, second)
     for j in range(STATES * W):
-        k = rate[j]
-        total[j] += 2.0 * k
-        state[j] = base[j] + half * k
-    move_on(lanes, low, high, state, parameter, sole, scratch, rate)
+        state[j] = base[j] + half * second[j]
+    move_on(lanes, low, high, state, parameter, sole, scratch, third)
     for j in range(STATES * W):
-        k = rate[j]
-        total[j] += 2.0 * k
-        state[j] = base[j] + step * k
+        state[j] = base[j] + step * third[j]
+        second[j] += third[j]
     plan(lanes, time + step, parameter, reference, scratch)
-    move_on(lanes, low, high, state, parameter, sole, scratch, rate)
+    move_on(lanes, low, high, state, parameter, sole, scratch, third)
     sixth = step / 6.0
     for j in range(STATES * W):
-        state[j] = base[j] + sixth * (total[j] + rate[j])
+        state[j] = base[j] + sixth * (rate[j] + 2.0 * second[j] + third[j])
 
 
 def hermite(u: float, step: float, y0: float, d0: float, y1: float, d1: float) -> float:
@@ -287,8 +281,8 @@ def run_stance(
     scratch: Array,
     rate: Array,
     base: Array,
-    first: Array,
-    total: Array,
+    second: Array,
+    third: Array,
     curves: Array,
     ends: Array,
 ) -> int:
@@ -315,15 +309,16 @@ def run_stance(
             high = end_of_reach(low, span, lanes, state, sole, scratch)
             advance(
                 lanes, low, high, n * step, span, state, p, sole, reference, scratch, rate, base,
-                first, total,
+                second, third,
             )  # fmt: skip
             n += size
-            move_on(lanes, low, high, state, p, sole, scratch, rate)
-            record_forces(lanes, n * CHANNELS * W, state, p, scratch, rate, curves)
+            move_on(lanes, low, high, state, p, sole, scratch, third)
+            record_forces(lanes, n * CHANNELS * W, state, p, scratch, third, curves)
             record_depths(lanes, n * CHANNELS * W, state, sole, scratch, curves)
             open_runs -= close_ended(
-                lanes, n, size, step, state, rate, base, first, p, scratch, curves, ends
+                lanes, n, size, step, state, third, base, rate, p, scratch, curves, ends
             )
+            rate, third = third, rate
     for i in range(lanes):
         if ends[ENDING * W + i] == RUNNING:
             ends[END_INSTANT * W + i] = n
