@@ -132,24 +132,25 @@ def run_batch(
         for begin in range(0, len(group), W)
     ]
 
-    def run_task(task: tuple[NDArray[np.intp], float, bool]) -> Outcome:
+    ends = np.empty((len(batch), rows.ENDS))
+    measures = np.empty((len(batch), rows.MEASURES))
+    curves: list[Array] = [ends] * len(batch) if keep_curves else []
+
+    def run_task(task: tuple[NDArray[np.intp], float, bool]) -> None:
         chosen, size, twice = task
-        return run_part(batch, chosen, size, keep_curves, twice)
+        part = run_part(batch, chosen, size, keep_curves, twice)
+        ends[chosen], measures[chosen] = part.ends, part.measures
+        for which, curve in zip(chosen, part.curves, strict=False):
+            curves[which] = curve
 
     workers = min(jobs or os.cpu_count() or 1, len(tasks))
     if workers <= 1:
-        parts = [run_task(task) for task in tasks]
+        for task in tasks:
+            run_task(task)
     else:
         with ThreadPoolExecutor(workers) as pool:
-            parts = list(pool.map(run_task, tasks))
-    place = np.argsort(np.concatenate([chosen for chosen, _, _ in tasks]))
-    curves = [curve for part in parts for curve in part.curves]
-    return Outcome(
-        ends=np.concatenate([part.ends for part in parts])[place],
-        measures=np.concatenate([part.measures for part in parts])[place],
-        steps=np.concatenate([part.steps for part in parts])[place],
-        curves=tuple(curves[k] for k in place) if keep_curves else (),
-    )
+            list(pool.map(run_task, tasks))
+    return Outcome(ends=ends, measures=measures, steps=steps, curves=tuple(curves))
 
 
 def ledger_of(ends: Array) -> Ledger:
