@@ -154,7 +154,8 @@ PLAN_FIRM = 28  # [1] how firm the arriving limb is
 DEEP_HEEL = 29  # [m] depth of the heel's deepest element, and its sinking speed [m/s]
 DEEP_MIDDLE = 31  # the same of the mid-sole
 DEEP_FOREFOOT = 33  # the same of the forefoot
-SCRATCH = 35
+SHEAR_DELAY = 35  # [s] tangential damping over stiffness
+SCRATCH = 36
 
 # ---- endings --------------------------------------------------------------------------------
 RUNNING = 0

@@ -12,6 +12,7 @@ from simgait.physics.layout import (
 from simgait.physics.sole import (
     clear_sums,
     close_sums,
+    delay_shear,
     press_sole,
 )
 from simgait.physics.wearer import (
@@ -34,31 +35,37 @@ def move(
 ) -> None:
     """Fill `rate` with d(state)/dt at `time` [s] for the first `lanes` runs of the block."""
     plan(lanes, time, parameter, reference, scratch)
-    move_on(lanes, 0, ELEMENTS, state, parameter, sole, scratch, rate)
+    move_on(lanes, 0, ELEMENTS, 0, 0, state, parameter, sole, scratch, rate)
 
 
 def plan(lanes: int, time: float, parameter: Array, reference: Array, scratch: Array) -> None:
-    """Fill what depends on time alone: the reference curves and the other limb's plan."""
+    """Fill what no state changes: reference curves, the other limb's plan, the shear's delay."""
     follow_curves(lanes, time, parameter, reference, scratch)
     plan_support(lanes, time, parameter, scratch)
+    delay_shear(lanes, parameter, scratch)
 
 
 def move_on(
     lanes: int,
     low: int,
     high: int,
+    firm: int,
+    loose: int,
     state: Array,
     parameter: Array,
     sole: Array,
     scratch: Array,
     rate: Array,
 ) -> None:
-    """The same with the plan in `scratch`; elements below `low` and from `high` on are clear."""
+    """The same with the plan in `scratch`; elements below `low` and from `high` on are clear.
+
+    Elements from `firm` to `loose` - 1 follow the floor, see `press_sole`.
+    """
     place_chain(lanes, state, parameter, scratch)
     joint_torques(lanes, state, parameter, scratch)
     other_support(lanes, state, parameter, scratch)
     clear_sums(lanes, scratch)
-    press_sole(lanes, low, high, state, parameter, sole, scratch, rate)
+    press_sole(lanes, low, high, firm, loose, state, parameter, sole, scratch, rate)
     close_sums(lanes, state, parameter, scratch)
     accelerate(lanes, state, parameter, scratch, rate)
     count_flows(lanes, state, parameter, scratch, rate)

@@ -35,9 +35,7 @@ from simgait.physics.layout import (
     MOST_INSTANTS,
     OTHER_FORCE_FORWARD,
     OTHER_FORCE_UP,
-    PIVOT_VY,
     PIVOT_X,
-    PIVOT_Y,
     PROSTHESIS,
     PROSTHESIS_RATE,
     PUSH_X,
@@ -53,8 +51,6 @@ from simgait.physics.layout import (
     SOCKET_SHEAR,
     SOCKET_STIFFNESS,
     SOCKET_THRUST,
-    SOLE_FORWARD,
-    SOLE_UP,
     SUM_FORWARD,
     SUM_MOMENT,
     SUM_UP,
@@ -63,6 +59,11 @@ from simgait.physics.layout import (
     TORQUE_KNEE,
     W,
 )
+from simgait.physics.sole import (
+    ahead_of,
+    depth_of,
+    sinking_of,
+)
 
 
 def keep_deeper(e: int, i: int, kept: int, state: Array, sole: Array, scratch: Array) -> None:
@@ -70,12 +71,8 @@ def keep_deeper(e: int, i: int, kept: int, state: Array, sole: Array, scratch: A
 
     kept: row of the depth; the next one is that of the speed.
     """
-    a = sole[(4 * e + SOLE_FORWARD) * W + i]
-    b = sole[(4 * e + SOLE_UP) * W + i]
-    c = scratch[C_PROSTHESIS * W + i]
-    s = scratch[S_PROSTHESIS * W + i]
-    depth = a * s - b * c - scratch[PIVOT_Y * W + i]
-    sinking = state[PROSTHESIS_RATE * W + i] * (a * c + b * s) - scratch[PIVOT_VY * W + i]
+    depth = depth_of(e, i, sole, scratch)
+    sinking = sinking_of(i, ahead_of(e, i, sole, scratch), state, scratch)
     best = scratch[kept * W + i]
     speed = scratch[(kept + 1) * W + i]
     scratch[kept * W + i] = depth if depth > best else best

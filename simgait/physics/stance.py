@@ -49,7 +49,9 @@ from simgait.physics.record import (
     record_forces,
 )
 from simgait.physics.sole import (
+    end_of_firm,
     end_of_reach,
+    first_firm,
     first_in_reach,
 )
 
@@ -67,6 +69,8 @@ def advance(
     lanes: int,
     low: int,
     high: int,
+    firm: int,
+    loose: int,
     time: float,
     step: float,
     state: Array,
@@ -83,22 +87,23 @@ def advance(
 
     `rate` holds d(state)/dt at the start and is kept.  On return `base` holds the state as it was
     at the start, and `scratch` the plan at the end of the step; `second` and `third` are worked
-    in.  Only elements `low` to `high` - 1 of the sole may touch the floor within it.
+    in.  Only elements `low` to `high` - 1 of the sole may touch the floor within it; those from
+    `firm` to `loose` - 1 follow it.
     """
     half = 0.5 * step
     for j in range(STATES * W):  # all lanes, used or not: one long loop is the fastest
         base[j] = state[j]
         state[j] += half * rate[j]
     plan(lanes, time + half, parameter, reference, scratch)
-    move_on(lanes, low, high, state, parameter, sole, scratch, second)
+    move_on(lanes, low, high, firm, loose, state, parameter, sole, scratch, second)
     for j in range(STATES * W):
         state[j] = base[j] + half * second[j]
-    move_on(lanes, low, high, state, parameter, sole, scratch, third)
+    move_on(lanes, low, high, firm, loose, state, parameter, sole, scratch, third)
     for j in range(STATES * W):
         state[j] = base[j] + step * third[j]
         second[j] += third[j]
     plan(lanes, time + step, parameter, reference, scratch)
-    move_on(lanes, low, high, state, parameter, sole, scratch, third)
+    move_on(lanes, low, high, firm, loose, state, parameter, sole, scratch, third)
     sixth = step / 6.0
     for j in range(STATES * W):
         state[j] = base[j] + sixth * (rate[j] + 2.0 * second[j] + third[j])
@@ -307,12 +312,14 @@ def run_stance(
             span = size * step
             low = first_in_reach(span, lanes, state, sole, scratch)
             high = end_of_reach(low, span, lanes, state, sole, scratch)
+            firm = first_firm(low, high, span, lanes, state, p, sole, scratch)
+            loose = end_of_firm(firm, high, span, lanes, state, p, sole, scratch)
             advance(
-                lanes, low, high, n * step, span, state, p, sole, reference, scratch, rate, base,
-                second, third,
+                lanes, low, high, firm, loose, n * step, span, state, p, sole, reference, scratch,
+                rate, base, second, third,
             )  # fmt: skip
             n += size
-            move_on(lanes, low, high, state, p, sole, scratch, third)
+            move_on(lanes, low, high, firm, loose, state, p, sole, scratch, third)
             record_forces(lanes, n * CHANNELS * W, state, p, scratch, third, curves)
             record_depths(lanes, n * CHANNELS * W, state, sole, scratch, curves)
             open_runs -= close_ended(

@@ -25,9 +25,6 @@ LONGER: dict[tuple[str, str], str] = {
     ("simgait/physics/stance.py", "run_stance"): (
         "the loop over a run's steps; a function for its body would hand on the same dozen arrays"
     ),
-    ("simgait/physics/sole.py", "press_sole"): (
-        "one element's normal and tangential force, which share depth, speed and load"
-    ),
 }
 
 
