@@ -17,11 +17,16 @@ from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parent))
+import operations
+import side_by_side
 import stance_jobs
 
 HERE = Path(__file__).resolve().parent
 RECORDS = HERE / "records"
-LIBRARIES = ("simgait", "numpy", "scipy", "numba", "llvmlite", "matplotlib", "pillow")
+LIBRARIES = (
+    *("simgait", "numpy", "scipy", "numba", "llvmlite", "matplotlib", "pillow"),
+    *("mujoco", "pymunk"),
+)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -86,6 +91,40 @@ JOBS: tuple[Job, ...] = (
         work=stance_jobs.first_compare_command,
         repeats=2,
         warm_up=0,
+    ),
+)
+
+
+JOBS += (
+    Job(
+        name="against-lanes",
+        sentence="1,024 stances on one core, all measures; error of both knee peaks below 0.1 %",
+        work=side_by_side.lanes,
+        repeats=10,
+    ),
+    Job(
+        name="against-mujoco",
+        sentence="one stance stepped by MuJoCo in its C loop, the laws of sole and wearer compiled",
+        work=side_by_side.mujoco,
+        repeats=10,
+    ),
+    Job(
+        name="against-pymunk",
+        sentence="one stance moved by pymunk from Python, the laws of sole and wearer compiled",
+        work=side_by_side.pymunk,
+        repeats=10,
+    ),
+    Job(
+        name="against-solve-ivp",
+        sentence="one stance by SciPy's solve_ivp (RK45) with the plain right-hand side",
+        work=side_by_side.solve_ivp_python,
+        repeats=5,
+    ),
+    Job(
+        name="arithmetic-peak",
+        sentence="fused multiply-adds on one core; counted operations of one stance beside them",
+        work=operations.arithmetic_peak,
+        repeats=10,
     ),
 )
 

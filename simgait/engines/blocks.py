@@ -34,33 +34,49 @@ class Block:
     steps: int  # rows of `curves`
 
 
+PAGE = 4096  # [bytes] of memory
+LINE = 64  # [bytes] of the processor's cache, and its widest vector
+SMALL = {  # the arrays that every step goes through, in the order in which they lie in memory
+    "state": rows.STATES,
+    "rate": rows.STATES,
+    "base": rows.STATES,
+    "total": rows.STATES,
+    "first": rows.STATES,
+    "scratch": rows.SCRATCH,
+    "parameter": rows.PARAMETERS,
+    "reference": rows.REFERENCE_ROWS,
+    "sole": rows.SOLE_ROWS,
+    "ends": rows.ENDS,
+    "found": rows.FOUND,
+    "measures": rows.MEASURES,
+}
+
+
+def aligned(count: int) -> Array:
+    """Return an array of zeros that begins on a page, so that no vector straddles two lines.
+
+    >>> aligned(3).tolist(), aligned(3).ctypes.data % LINE
+    ([0.0, 0.0, 0.0], 0)
+    """
+    room = np.zeros(count + PAGE // 8)
+    first = -room.ctypes.data % PAGE // 8
+    return room[first : first + count]
+
+
 def new_block(steps: int) -> Block:
     """Return an empty block with room for `steps` recorded instants.
+
+    The small arrays lie one behind the other: a chance placement would now and then let them
+    drive each other out of the cache.
 
     >>> len(new_block(10).curves) == 10 * rows.CHANNELS * W
     True
     """
-
-    def flat(count: int) -> Array:
-        return np.zeros(count * W)
-
-    return Block(
-        state=flat(rows.STATES),
-        parameter=flat(rows.PARAMETERS),
-        sole=flat(rows.SOLE_ROWS),
-        reference=flat(rows.REFERENCE_ROWS),
-        scratch=flat(rows.SCRATCH),
-        rate=flat(rows.STATES),
-        base=flat(rows.STATES),
-        first=flat(rows.STATES),
-        total=flat(rows.STATES),
-        curves=flat(rows.CHANNELS * steps),
-        ends=flat(rows.ENDS),
-        series=np.zeros(rows.SERIES * steps),
-        found=np.zeros(2),
-        measures=flat(rows.MEASURES),
-        steps=steps,
-    )
+    ends = np.cumsum(list(SMALL.values())) * W
+    small = dict(zip(SMALL, np.split(aligned(int(ends[-1])), ends[:-1]), strict=True))
+    curves = aligned(rows.CHANNELS * steps * W)
+    series = aligned(rows.SERIES * steps * W)
+    return Block(**small, curves=curves, series=series, steps=steps)
 
 
 def put(target: Array, columns: Array) -> int:
@@ -77,16 +93,20 @@ def put(target: Array, columns: Array) -> int:
     return runs
 
 
-def run_block(kernel: ModuleType, block: Block, lanes: int, step: float) -> int:
+def run_block(
+    kernel: ModuleType, block: Block, lanes: int, step: float, fine: int | None = None
+) -> int:
     """Run the first `lanes` runs of a block to their endings; returns the instants recorded.
 
-    kernel: of the plain or the compiled engine; step: of the Runge-Kutta method [s].
+    kernel: of the plain or the compiled engine; step: between instants [s]; fine: instant from
+    which on the Runge-Kutta method takes two in one step (never, if not said).
     """
     b = block
     return int(
         kernel.run_stance(
             lanes,
             b.steps,
+            b.steps if fine is None else fine,
             step,
             b.state,
             b.parameter,

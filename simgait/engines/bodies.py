@@ -143,11 +143,24 @@ def recorded(block: Block, n: int, step: float) -> bool:
     kernel.record_depths(1, row, b.state, b.sole, b.scratch, b.curves)
     ended = False
     if n > 0:
-        ending = kernel.ending_of(0, n * step, row, b.state, b.parameter, b.scratch, b.curves)
+        ending = kernel.ending_of(
+            0, n * step, row, row - rows.CHANNELS * W, b.state, b.parameter, b.scratch, b.curves
+        )
         ended = ending != rows.RUNNING
         if ended:
             kernel.close_run(
-                0, n, ending, step, b.state, b.rate, b.base, b.first, b.parameter, b.curves, b.ends
+                0,
+                n,
+                1,
+                ending,
+                step,
+                b.state,
+                b.rate,
+                b.base,
+                b.first,
+                b.parameter,
+                b.curves,
+                b.ends,
             )
     np.copyto(b.base, b.state)
     np.copyto(b.first, b.rate)

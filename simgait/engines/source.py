@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ast
 import hashlib
+from collections.abc import Callable
 from importlib import resources
 
 MODULES = (  # in order of dependence
@@ -15,8 +16,10 @@ MODULES = (  # in order of dependence
     "motion",
     "ledger",
     "record",
+    "between",
     "stance",
     "reading",
+    "crossing",
     "series",
     "tipping",
     "measures",
@@ -33,10 +36,12 @@ def module_text(name: str) -> str:
     return (resources.files("simgait.physics") / f"{name}.py").read_text(encoding="utf-8")
 
 
-def gathered_source(header: str = "", decorator: str = "") -> str:
+def gathered_source(
+    header: str = "", decorator: Callable[[ast.FunctionDef], str] | None = None
+) -> str:
     """Return all physics modules as the text of one module, their imports of each other dropped.
 
-    header: text that follows the imports; decorator: text set on its own line before every
+    header: text that follows the imports; decorator: gives the text set on a line before each
     function, if any.
 
     Raises:
@@ -58,7 +63,7 @@ def gathered_source(header: str = "", decorator: str = "") -> str:
                 raise ValueError(f"{defined} is defined twice in the physics")
             seen.add(defined)
             if decorator and isinstance(node, ast.FunctionDef):
-                lines.append(decorator)
+                lines.append(decorator(node))
             lines.append(ast.unparse(node))
     return "\n".join(lines) + "\n"
 

@@ -190,17 +190,19 @@ def accelerate(lanes: int, state: Array, parameter: Array, scratch: Array, rate:
         q2 -= inverse * (ux2 * qx + uy2 * qy)
         q3 -= inverse * (ux3 * qx + uy3 * qy)
         # elimination from the foot upward
-        f23 = m23 / m33
-        f13 = m13 / m33
+        i33 = 1.0 / m33
+        f23 = m23 * i33
+        f13 = m13 * i33
         m22 -= f23 * m23
         m12 -= f23 * m13
         m11 -= f13 * m13
         q2 -= f23 * q3
         q1 -= f13 * q3
-        f12 = m12 / m22
+        i22 = 1.0 / m22
+        f12 = m12 * i22
         a1 = (q1 - f12 * q2) / (m11 - f12 * m12)
-        a2 = (q2 - m12 * a1) / m22
-        a3 = (q3 - m13 * a1 - m23 * a2) / m33
+        a2 = (q2 - m12 * a1) * i22
+        a3 = (q3 - m13 * a1 - m23 * a2) * i33
         rate[THIGH_RATE * W + i] = a1
         rate[RESIDUAL_RATE * W + i] = a2
         rate[PROSTHESIS_RATE * W + i] = a3

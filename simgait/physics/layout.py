@@ -106,6 +106,7 @@ FORCE_MOMENT = 12  # [N m] sum of normal force times its x
 DEPTH = 13  # [m] deepest sole element; negative when the foot is clear
 DEPTH_HEEL = 14  # [m]
 DEPTH_FOREFOOT = 15  # [m]
+DEPTHS = 3  # of these three, followed by the rates of each
 DEPTH_RATE = 16  # [m/s]
 DEPTH_HEEL_RATE = 17  # [m/s]
 DEPTH_FOREFOOT_RATE = 18  # [m/s]
@@ -118,6 +119,7 @@ OTHER_FORCE_UP = 24  # [N]
 OTHER_FORCE_FORWARD = 25  # [N]
 SLIDING = 26  # [m] slid so far
 CHANNELS = 27
+MOST_INSTANTS = 1000000  # more than any run records: lets a compiler see that no index wraps
 
 # ---- scratch rows within one evaluation -----------------------------------------------------
 S_THIGH = 0
@@ -146,7 +148,14 @@ THIGH_AIM = 22  # [rad] reference of thigh lean
 THIGH_AIM_RATE = 23  # [rad/s]
 KNEE_AIM = 24  # [rad] reference of knee flexion
 KNEE_AIM_RATE = 25  # [rad/s]
-SCRATCH = 26
+PLAN_X = 26  # [N] forward force of the other limb as planned
+PLAN_Y = 27  # [N] its upward force
+PLAN_FIRM = 28  # [1] how firm the arriving limb is
+DEEP_HEEL = 29  # [m] depth of the heel's deepest element, and its sinking speed [m/s]
+DEEP_MIDDLE = 31  # the same of the mid-sole
+DEEP_FOREFOOT = 33  # the same of the forefoot
+SHEAR_DELAY = 35  # [s] tangential damping over stiffness
+SCRATCH = 36
 
 # ---- endings --------------------------------------------------------------------------------
 RUNNING = 0
@@ -165,10 +174,11 @@ END_TIME = 1  # [s]
 END_STEP = 2  # last recorded step at or before the end
 ENERGY_START = 3  # [J] kinetic, potential and socket spring
 ENERGY_END = 4  # [J]
-END_STATE = 5  # first of the final state
-ENDS = 50  # END_STATE + STATES
+END_INSTANT = 5  # recorded instant that ends the step in which the run ended
+END_STATE = 6  # first of the final state
+ENDS = 51  # END_STATE + STATES
 
-# ---- series: what the measures are read from, one value a recorded instant ------------------
+# ---- series: what the measures are read from: rows of recorded instants by lanes -------------
 Y_KNEE = 0  # [N m] external flexion moment of the knee
 Y_SOCKET = 1  # [N m] external flexing moment of the socket
 Y_UP = 2  # [N]
@@ -185,9 +195,23 @@ Y_LIMB_END = 12  # [N] size of the force at its end
 Y_USE = 13  # [1] friction used; only where loaded
 Y_ROLL_X = 14  # [m] pressure point in the prosthesis' frame, forward of the limb's axis
 Y_ROLL_Y = 15  # [m] up
-Y_POINT_X = 16  # two rows: the roll-over shape at Gauss' points, forward [m]
-Y_POINT_Y = 18  # two rows: up [m]
-SERIES = 20
+SERIES = 16
+
+# ---- found: rows of what is read off a series, one entry a run ------------------------------
+LAST = 0  # last sample that may be read
+END = 1  # [s] end of the run
+BEGIN = 2  # [s] window in which is sought
+FINISH = 3  # [s]
+FROM = 4  # first and last sample inside the window
+TO = 5
+VALUE = 6  # what was found
+WHEN = 7  # [s] and when
+PLACE = 8  # sample beside it
+LOADED_AT = 9  # [s] the foot carries enough for a pressure point
+ORIGIN_X = 10  # [m] a point of the roll-over shape
+ORIGIN_Y = 11  # [m]
+MOMENTS = 12  # sums of 1, u, v, uu, vv, uv, z, uz, vz over time, with z = uu + vv
+FOUND = 21
 
 # ---- measures, in SI ------------------------------------------------------------------------
 KNEE_FLEXION_PEAK = 0

@@ -1,12 +1,19 @@
-"""The outcome measures of one stance, read from its series; all in SI."""
+"""The outcome measures of a block of stances, read from their series; all in SI."""
 
 from simgait.arrays import Array
+from simgait.physics.crossing import (
+    crossing_times,
+    positive_integrals,
+    positive_shares,
+)
 from simgait.physics.layout import (
     ABSORBED_SOLE,
+    BEGIN,
     BODY_WEIGHT,
     BRAKING_IMPULSE,
     BRAKING_PEAK,
     BRIM_FORCE,
+    END,
     END_STATE,
     END_STEP,
     END_TIME,
@@ -15,6 +22,7 @@ from simgait.physics.layout import (
     ENERGY_END,
     ENERGY_START,
     EXCHANGED,
+    FINISH,
     FOOT_LOST,
     FOOT_RETURNED,
     FOOT_STORED,
@@ -28,9 +36,11 @@ from simgait.physics.layout import (
     KNEE_FLEXION_PEAK,
     KNEE_FLEXION_PEAK_WHEN,
     KNEE_MIDSTANCE,
+    LAST,
     LEAST_FLEXION,
     LEDGER_ERROR,
     LIMB_END_FORCE,
+    LOADED_AT,
     LOADING_FLEXION,
     LOADING_RATE,
     LOSS_SOCKET,
@@ -56,6 +66,8 @@ from simgait.physics.layout import (
     UP_PEAK_FIRST,
     UP_PEAK_SECOND,
     UTILISED_FRICTION,
+    VALUE,
+    WHEN,
     WORK_FRICTION,
     WORK_HIP,
     WORK_KNEE,
@@ -75,10 +87,10 @@ from simgait.physics.layout import (
     W,
 )
 from simgait.physics.reading import (
-    crossing_time,
-    find_peak,
-    positive_integral,
-    positive_share,
+    find_peaks,
+    last_of,
+    mark_window,
+    set_window,
     value_at,
 )
 from simgait.physics.series import (
@@ -93,105 +105,157 @@ HALF_LOADED = 0.5  # share of body weight up to which the loading rate is taken
 STRAIGHT_FROM = 0.1  # share of stance from which the knee's least flexion is read
 STRAIGHT_UNTIL = 0.8  # share of stance until which it is
 MOST_LEDGER_ERROR = 0.001
+LEAST_SAMPLES = 8  # of a run that is measured
 
 
-def knee_loads(
-    i: int,
-    last: int,
+def put_found(lanes: int, kept: int, measure: int, factor: float, found: Array, out: Array) -> None:
+    """Write a row of `found` times a factor as a measure."""
+    for i in range(lanes):
+        out[measure * W + i] = factor * found[kept * W + i]
+
+
+def put_peak(lanes: int, measure: int, when: int, found: Array, out: Array) -> None:
+    """Write a peak that is nothing if it has the other sense, and its time as a share [1]."""
+    for i in range(lanes):
+        out[measure * W + i] = max(found[VALUE * W + i], 0.0)
+        out[when * W + i] = found[WHEN * W + i] / found[END * W + i]
+
+
+def put_value(
+    lanes: int,
+    row: int,
+    share: float,
+    measure: int,
     steps: int,
     step: float,
-    end: float,
     series: Array,
     found: Array,
     out: Array,
 ) -> None:
+    """Write the value of a series at a share of stance as a measure."""
+    for i in range(lanes):
+        last = int(found[LAST * W + i])
+        time = share * found[END * W + i]
+        out[measure * W + i] = value_at(series, row * steps * W + i, last, step, time)
+
+
+def knee_loads(
+    lanes: int, steps: int, step: float, series: Array, found: Array, out: Array
+) -> None:
     """Fill the measures of the knee."""
-    half = 0.5 * end
-    knee = Y_KNEE * steps
-    find_peak(series, knee, last, step, 0.0, half, 1.0, found)
-    out[KNEE_FLEXION_PEAK * W + i] = max(found[0], 0.0)
-    out[KNEE_FLEXION_PEAK_WHEN * W + i] = found[1] / end
-    find_peak(series, knee, last, step, half, end, -1.0, found)
-    out[KNEE_EXTENSION_PEAK * W + i] = max(found[0], 0.0)
-    out[KNEE_EXTENSION_PEAK_WHEN * W + i] = found[1] / end
-    out[KNEE_MIDSTANCE * W + i] = value_at(series, knee, last, step, half)
-    out[KNEE_FLEXION_IMPULSE * W + i] = positive_integral(series, knee, last, step, 0.0, end, 1.0)
-    out[KNEE_EXTENSION_IMPULSE * W + i] = positive_integral(
-        series, knee, last, step, 0.0, end, -1.0
-    )
-    bent = Y_FLEXION * steps
-    find_peak(series, bent, last, step, 0.0, half, 1.0, found)
-    out[LOADING_FLEXION * W + i] = found[0]
-    find_peak(series, bent, last, step, STRAIGHT_FROM * end, STRAIGHT_UNTIL * end, -1.0, found)
-    out[LEAST_FLEXION * W + i] = -found[0]
+    set_window(lanes, step, 0.0, 0.5, found)
+    find_peaks(lanes, Y_KNEE, steps, step, 1.0, series, found)
+    put_peak(lanes, KNEE_FLEXION_PEAK, KNEE_FLEXION_PEAK_WHEN, found, out)
+    find_peaks(lanes, Y_FLEXION, steps, step, 1.0, series, found)
+    put_found(lanes, VALUE, LOADING_FLEXION, 1.0, found, out)
+    set_window(lanes, step, 0.5, 1.0, found)
+    find_peaks(lanes, Y_KNEE, steps, step, -1.0, series, found)
+    put_peak(lanes, KNEE_EXTENSION_PEAK, KNEE_EXTENSION_PEAK_WHEN, found, out)
+    set_window(lanes, step, 0.0, 1.0, found)
+    positive_integrals(lanes, Y_KNEE, steps, step, 1.0, series, found)
+    put_found(lanes, VALUE, KNEE_FLEXION_IMPULSE, 1.0, found, out)
+    positive_integrals(lanes, Y_KNEE, steps, step, -1.0, series, found)
+    put_found(lanes, VALUE, KNEE_EXTENSION_IMPULSE, 1.0, found, out)
+    put_value(lanes, Y_KNEE, 0.5, KNEE_MIDSTANCE, steps, step, series, found, out)
+    set_window(lanes, step, STRAIGHT_FROM, STRAIGHT_UNTIL, found)
+    find_peaks(lanes, Y_FLEXION, steps, step, -1.0, series, found)
+    put_found(lanes, VALUE, LEAST_FLEXION, -1.0, found, out)
 
 
 def socket_loads(
-    i: int,
-    last: int,
+    lanes: int,
     steps: int,
     step: float,
-    end: float,
     parameter: Array,
     series: Array,
     found: Array,
     out: Array,
 ) -> None:
     """Fill the measures of the socket."""
-    socket = Y_SOCKET * steps
-    find_peak(series, socket, last, step, 0.0, end, 1.0, found)
-    out[SOCKET_FLEXION_PEAK * W + i] = max(found[0], 0.0)
-    find_peak(series, socket, last, step, 0.0, end, -1.0, found)
-    out[SOCKET_EXTENSION_PEAK * W + i] = max(found[0], 0.0)
-    largest = max(out[SOCKET_FLEXION_PEAK * W + i], out[SOCKET_EXTENSION_PEAK * W + i])
-    out[SOCKET_COUPLE * W + i] = largest / parameter[SOCKET_DEPTH * W + i]
-    find_peak(series, Y_BRIM * steps, last, step, 0.0, end, 1.0, found)
-    out[BRIM_FORCE * W + i] = found[0]
-    find_peak(series, Y_LIMB_END * steps, last, step, 0.0, end, 1.0, found)
-    out[LIMB_END_FORCE * W + i] = found[0]
-    out[SOCKET_30 * W + i] = value_at(series, socket, last, step, 0.30 * end)
-    out[SOCKET_45 * W + i] = value_at(series, socket, last, step, 0.45 * end)
-    out[SOCKET_75 * W + i] = value_at(series, socket, last, step, 0.75 * end)
+    set_window(lanes, step, 0.0, 1.0, found)
+    find_peaks(lanes, Y_SOCKET, steps, step, 1.0, series, found)
+    put_found(lanes, VALUE, SOCKET_FLEXION_PEAK, 1.0, found, out)
+    find_peaks(lanes, Y_SOCKET, steps, step, -1.0, series, found)
+    put_found(lanes, VALUE, SOCKET_EXTENSION_PEAK, 1.0, found, out)
+    for i in range(lanes):
+        flexing = max(out[SOCKET_FLEXION_PEAK * W + i], 0.0)
+        extending = max(out[SOCKET_EXTENSION_PEAK * W + i], 0.0)
+        out[SOCKET_FLEXION_PEAK * W + i] = flexing
+        out[SOCKET_EXTENSION_PEAK * W + i] = extending
+        out[SOCKET_COUPLE * W + i] = max(flexing, extending) / parameter[SOCKET_DEPTH * W + i]
+    find_peaks(lanes, Y_BRIM, steps, step, 1.0, series, found)
+    put_found(lanes, VALUE, BRIM_FORCE, 1.0, found, out)
+    find_peaks(lanes, Y_LIMB_END, steps, step, 1.0, series, found)
+    put_found(lanes, VALUE, LIMB_END_FORCE, 1.0, found, out)
+    put_value(lanes, Y_SOCKET, 0.30, SOCKET_30, steps, step, series, found, out)
+    put_value(lanes, Y_SOCKET, 0.45, SOCKET_45, steps, step, series, found, out)
+    put_value(lanes, Y_SOCKET, 0.75, SOCKET_75, steps, step, series, found, out)
 
 
-def loads(
-    i: int,
-    last: int,
+def loads(lanes: int, steps: int, step: float, series: Array, found: Array, out: Array) -> None:
+    """Fill the measures of the ground force; peaks still in newtons."""
+    set_window(lanes, step, 0.0, 0.5, found)
+    find_peaks(lanes, Y_UP, steps, step, 1.0, series, found)
+    put_found(lanes, VALUE, UP_PEAK_FIRST, 1.0, found, out)
+    set_window(lanes, step, 0.5, 1.0, found)
+    find_peaks(lanes, Y_UP, steps, step, 1.0, series, found)
+    put_found(lanes, VALUE, UP_PEAK_SECOND, 1.0, found, out)
+    set_window(lanes, step, 0.0, 1.0, found)
+    positive_integrals(lanes, Y_UP, steps, step, 1.0, series, found)
+    put_found(lanes, VALUE, UP_IMPULSE, 1.0, found, out)
+    find_peaks(lanes, Y_FORWARD, steps, step, -1.0, series, found)
+    put_found(lanes, VALUE, BRAKING_PEAK, 1.0, found, out)
+    find_peaks(lanes, Y_FORWARD, steps, step, 1.0, series, found)
+    put_found(lanes, VALUE, PROPULSIVE_PEAK, 1.0, found, out)
+    positive_integrals(lanes, Y_FORWARD, steps, step, -1.0, series, found)
+    put_found(lanes, VALUE, BRAKING_IMPULSE, 1.0, found, out)
+    positive_integrals(lanes, Y_FORWARD, steps, step, 1.0, series, found)
+    put_found(lanes, VALUE, PROPULSIVE_IMPULSE, 1.0, found, out)
+
+
+def weigh_loads(lanes: int, parameter: Array, out: Array) -> None:
+    """Turn the peaks of the ground force into body weights [1]."""
+    for i in range(lanes):
+        weight = parameter[BODY_WEIGHT * W + i]
+        out[UP_PEAK_FIRST * W + i] /= weight
+        out[UP_PEAK_SECOND * W + i] /= weight
+        out[BRAKING_PEAK * W + i] /= weight
+        out[PROPULSIVE_PEAK * W + i] /= weight
+        out[UP_PEAK * W + i] = max(out[UP_PEAK_FIRST * W + i], out[UP_PEAK_SECOND * W + i])
+
+
+def find_loaded(
+    lanes: int,
     steps: int,
     step: float,
-    end: float,
     parameter: Array,
     series: Array,
     found: Array,
     out: Array,
 ) -> None:
-    """Fill the measures of the ground force."""
-    weight = parameter[BODY_WEIGHT * W + i]
-    half = 0.5 * end
-    up = Y_UP * steps
-    find_peak(series, up, last, step, 0.0, half, 1.0, found)
-    out[UP_PEAK_FIRST * W + i] = found[0] / weight
-    find_peak(series, up, last, step, half, end, 1.0, found)
-    out[UP_PEAK_SECOND * W + i] = found[0] / weight
-    out[UP_PEAK * W + i] = max(out[UP_PEAK_FIRST * W + i], out[UP_PEAK_SECOND * W + i])
-    out[UP_IMPULSE * W + i] = positive_integral(series, up, last, step, 0.0, end, 1.0)
-    reached = crossing_time(series, up, last, step, 0.0, half, HALF_LOADED * weight, 1.0)
-    out[LOADING_RATE * W + i] = HALF_LOADED / reached if reached > 0.0 else NOT_A_NUMBER
-    forward = Y_FORWARD * steps
-    find_peak(series, forward, last, step, 0.0, end, -1.0, found)
-    out[BRAKING_PEAK * W + i] = found[0] / weight
-    find_peak(series, forward, last, step, 0.0, end, 1.0, found)
-    out[PROPULSIVE_PEAK * W + i] = found[0] / weight
-    out[BRAKING_IMPULSE * W + i] = positive_integral(series, forward, last, step, 0.0, end, -1.0)
-    out[PROPULSIVE_IMPULSE * W + i] = positive_integral(series, forward, last, step, 0.0, end, 1.0)
+    """Fill the loading rate, and set the windows to the time in which the foot is loaded enough."""
+    weight = BODY_WEIGHT
+    set_window(lanes, step, 0.0, 0.5, found)
+    crossing_times(lanes, Y_UP, steps, step, HALF_LOADED, weight, 1.0, parameter, series, found)
+    for i in range(lanes):
+        reached = found[VALUE * W + i]
+        out[LOADING_RATE * W + i] = HALF_LOADED / reached if reached > 0.0 else NOT_A_NUMBER
+    crossing_times(lanes, Y_UP, steps, step, LOADED, weight, 1.0, parameter, series, found)
+    for i in range(lanes):
+        found[LOADED_AT * W + i] = max(found[VALUE * W + i], 0.0)
+    set_window(lanes, step, 0.5, 1.0, found)
+    crossing_times(lanes, Y_UP, steps, step, LOADED, weight, -1.0, parameter, series, found)
+    for i in range(lanes):
+        free = found[VALUE * W + i]
+        found[BEGIN * W + i] = found[LOADED_AT * W + i]
+        found[FINISH * W + i] = free if free > 0.0 else found[END * W + i]
+    mark_window(lanes, step, found)
 
 
 def levers_and_friction(
-    i: int,
-    last: int,
+    lanes: int,
     steps: int,
     step: float,
-    end: float,
     parameter: Array,
     series: Array,
     found: Array,
@@ -202,21 +266,15 @@ def levers_and_friction(
     Share of that time with the ground force behind the knee [1], friction used [1], and the
     effective heel and toe lever [m].
     """
-    weight = parameter[BODY_WEIGHT * W + i]
-    half = 0.5 * end
-    up = Y_UP * steps
-    loaded = max(crossing_time(series, up, last, step, 0.0, half, LOADED * weight, 1.0), 0.0)
-    free = crossing_time(series, up, last, step, half, end, LOADED * weight, -1.0)
-    free = end if free < 0.0 else free
-    out[FORCE_BEHIND_KNEE * W + i] = positive_share(
-        series, Y_BEHIND * steps, last, step, loaded, free
-    )
-    find_peak(series, Y_USE * steps, last, step, loaded, free, 1.0, found)
-    out[UTILISED_FRICTION * W + i] = found[0]
-    find_peak(series, Y_ROLL_X * steps, last, step, loaded, free, -1.0, found)
-    out[HEEL_LEVER * W + i] = found[0]
-    find_peak(series, Y_ROLL_X * steps, last, step, loaded, free, 1.0, found)
-    out[TOE_LEVER * W + i] = found[0]
+    find_loaded(lanes, steps, step, parameter, series, found, out)
+    positive_shares(lanes, Y_BEHIND, steps, step, series, found)
+    put_found(lanes, VALUE, FORCE_BEHIND_KNEE, 1.0, found, out)
+    find_peaks(lanes, Y_USE, steps, step, 1.0, series, found)
+    put_found(lanes, VALUE, UTILISED_FRICTION, 1.0, found, out)
+    find_peaks(lanes, Y_ROLL_X, steps, step, -1.0, series, found)
+    put_found(lanes, VALUE, HEEL_LEVER, 1.0, found, out)
+    find_peaks(lanes, Y_ROLL_X, steps, step, 1.0, series, found)
+    put_found(lanes, VALUE, TOE_LEVER, 1.0, found, out)
 
 
 def accounts(i: int, ends: Array, curves: Array, out: Array) -> None:
@@ -234,6 +292,29 @@ def accounts(i: int, ends: Array, curves: Array, out: Array) -> None:
     out[LEDGER_ERROR * W + i] = abs(left) / max(ends[z + EXCHANGED * W], 1e-12)
 
 
+def open_lanes(lanes: int, steps: int, step: float, ends: Array, found: Array) -> None:
+    """Set every lane's last sample and end; a run without measures gets some that do no harm."""
+    for i in range(lanes):
+        sound = ends[ENDING * W + i] == TOE_OFF and ends[END_STEP * W + i] >= LEAST_SAMPLES
+        found[LAST * W + i] = ends[END_STEP * W + i] + 1.0 if sound else 1.0 * LEAST_SAMPLES
+        found[END * W + i] = ends[END_TIME * W + i] if sound else (LEAST_SAMPLES - 0.5) * step
+
+
+def close_lanes(lanes: int, ends: Array, out: Array) -> None:
+    """Give NaN for every measure to the lanes that did not end with toe-off.
+
+    A run whose ledger does not close ends as ENERGY_DRIFT; only its ledger is told.
+    """
+    for i in range(lanes):
+        walked = ends[ENDING * W + i] == TOE_OFF
+        drifted = walked and not out[LEDGER_ERROR * W + i] <= MOST_LEDGER_ERROR
+        if drifted:
+            ends[ENDING * W + i] = ENERGY_DRIFT
+        for m in range(MEASURES):
+            if not walked or (drifted and m != LEDGER_ERROR):
+                out[m * W + i] = NOT_A_NUMBER
+
+
 def measure_block(
     lanes: int,
     steps: int,
@@ -249,23 +330,14 @@ def measure_block(
 
     A run whose ledger does not close ends as ENERGY_DRIFT.
     """
+    open_lanes(lanes, steps, step, ends, found)
     for i in range(lanes):
-        for m in range(MEASURES):
-            out[m * W + i] = NOT_A_NUMBER
-        if ends[ENDING * W + i] == TOE_OFF:
-            end = ends[END_TIME * W + i]
-            last = int(ends[END_STEP * W + i]) + 1
-            accounts(i, ends, curves, out)
-            if out[LEDGER_ERROR * W + i] > MOST_LEDGER_ERROR:
-                ends[ENDING * W + i] = ENERGY_DRIFT
-                for m in range(MEASURES - 1):
-                    out[m * W + i] = NOT_A_NUMBER
-            else:
-                fill_series(i, last, steps, curves, parameter, series)
-                knee_loads(i, last, steps, step, end, series, found, out)
-                socket_loads(i, last, steps, step, end, parameter, series, found, out)
-                loads(i, last, steps, step, end, parameter, series, found, out)
-                levers_and_friction(i, last, steps, step, end, parameter, series, found, out)
-                contact_and_tipping(
-                    i, last, steps, step, end, curves, parameter, series, found, out
-                )
+        accounts(i, ends, curves, out)
+    fill_series(lanes, last_of(lanes, LAST, found), steps, curves, parameter, series)
+    knee_loads(lanes, steps, step, series, found, out)
+    socket_loads(lanes, steps, step, parameter, series, found, out)
+    loads(lanes, steps, step, series, found, out)
+    weigh_loads(lanes, parameter, out)
+    levers_and_friction(lanes, steps, step, parameter, series, found, out)
+    contact_and_tipping(lanes, steps, step, curves, parameter, series, found, out)
+    close_lanes(lanes, ends, out)

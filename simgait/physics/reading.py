@@ -1,15 +1,34 @@
-"""Reading values, peaks, crossings and integrals off evenly spaced samples.
+"""Reading values, peaks, crossings and integrals off evenly spaced samples, for all lanes at once.
 
-A series begins at `at` in a flat array; `last` is its last index; times are from its first sample.
+Sample `n` of a series' row lies at ``series[(row * steps + n) * W + lane]``; times are from the
+first sample.  Loops over samples take all lanes together; only where something changes its sign is
+a lane looked at by itself.
 """
 
 from simgait.arrays import Array
+from simgait.physics.layout import (
+    BEGIN,
+    END,
+    FINISH,
+    FROM,
+    LAST,
+    MOST_INSTANTS,
+    PLACE,
+    TO,
+    VALUE,
+    WHEN,
+    W,
+)
 
 GAUSS_OF_THREE = 0.7745966692414834  # sqrt(3/5): the outer points of Gauss' rule of three
+LOWEST = -1e300  # below every sample
 
 
 def value_at(series: Array, at: int, last: int, step: float, time: float) -> float:
-    """Value at `time` [s]: the polynomial of degree 5 through the six nearest samples."""
+    """Value at `time` [s]: the polynomial of degree 5 through the six nearest samples.
+
+    at: entry of the lane's first sample.
+    """
     k = int(time / step)
     k = min(max(k, 2), last - 3)
     u = time / step - k
@@ -18,66 +37,125 @@ def value_at(series: Array, at: int, last: int, step: float, time: float) -> flo
     r = u - 1.0
     s = u - 2.0
     t = u - 3.0
+    k = at + k * W
     return float(
-        -q * u * r * s * t / 120.0 * series[at + k - 2]
-        + p * u * r * s * t / 24.0 * series[at + k - 1]
-        - p * q * r * s * t / 12.0 * series[at + k]
-        + p * q * u * s * t / 12.0 * series[at + k + 1]
-        - p * q * u * r * t / 24.0 * series[at + k + 2]
-        + p * q * u * r * s / 120.0 * series[at + k + 3]
+        q * u * r * (p * s * series[k + 3 * W] - s * t * series[k - 2 * W]) / 120.0
+        + p * u * r * t * (s * series[k - W] - q * series[k + 2 * W]) / 24.0
+        + p * q * s * t * (u * series[k + W] - r * series[k]) / 12.0
     )
 
 
-def sample_at(series: Array, at: int, last: int, step: float, k: int, finish: float) -> float:
-    """Value of sample `k`, or that at `finish` [s] if the sample lies beyond it."""
-    if k * step < finish:
-        return float(series[at + k])
-    return value_at(series, at, last, step, finish)
+def zero_between(
+    series: Array, at: int, last: int, step: float, level: float, low: float, high: float
+) -> float:
+    """Time between two times [s] at which the series is at the level, by false position.
+
+    The series less the level must change its sign between them; the end that stays has its value
+    halved (Dowell and Jarratt 1971, BIT 11:168), so that both ends close in.
+    """
+    y = value_at(series, at, last, step, low) - level
+    z = value_at(series, at, last, step, high) - level
+    middle = high
+    for _ in range(8):
+        if y != z:
+            middle = low + (high - low) * (y / (y - z))
+        x = value_at(series, at, last, step, middle) - level
+        if (x > 0.0) == (z > 0.0):
+            y *= 0.5
+        else:
+            low = high
+            y = z
+        high = middle
+        z = x
+    return middle
 
 
-def find_peak(
-    series: Array,
-    at: int,
-    last: int,
-    step: float,
-    begin: float,
-    finish: float,
-    sense: float,
-    found: Array,
+def set_window(lanes: int, step: float, begin: float, finish: float, found: Array) -> None:
+    """Set the window of every lane to the shares `begin` and `finish` of its time [1]."""
+    for i in range(lanes):
+        found[BEGIN * W + i] = begin * found[END * W + i]
+        found[FINISH * W + i] = finish * found[END * W + i]
+    mark_window(lanes, step, found)
+
+
+def mark_window(lanes: int, step: float, found: Array) -> None:
+    """Fill the first and the last sample inside every lane's window."""
+    for i in range(lanes):
+        first = int(found[BEGIN * W + i] / step) + 1
+        last = int(found[FINISH * W + i] / step)
+        found[FROM * W + i] = max(first, 1)
+        found[TO * W + i] = min(last, int(found[LAST * W + i]) - 1)
+
+
+def first_of(lanes: int, row: int, found: Array) -> int:
+    """The smallest number in a row of `found`."""
+    least = int(found[row * W])
+    for i in range(1, lanes):
+        least = min(least, int(found[row * W + i]))
+    return least
+
+
+def last_of(lanes: int, row: int, found: Array) -> int:
+    """The largest number in a row of `found`."""
+    most = int(found[row * W])
+    for i in range(1, lanes):
+        most = max(most, int(found[row * W + i]))
+    return most
+
+
+def scan_peaks(lanes: int, row: int, steps: int, sense: float, series: Array, found: Array) -> None:
+    """Fill value and place of every lane's largest sample of sense * series, if above its value."""
+    lanes = min(lanes, W)
+    steps = min(max(steps, 1), MOST_INSTANTS)
+    for n in range(max(first_of(lanes, FROM, found), 0), last_of(lanes, TO, found) + 1):
+        at = min(max(row * steps + n, 0), MOST_INSTANTS) * W
+        for i in range(lanes):
+            y = sense * series[at + i]
+            y = y if n >= found[FROM * W + i] else LOWEST
+            y = y if n <= found[TO * W + i] else LOWEST
+            best = found[VALUE * W + i]
+            found[PLACE * W + i] = 1.0 * n if y > best else found[PLACE * W + i]
+            found[VALUE * W + i] = y if y > best else best
+
+
+def find_peaks(
+    lanes: int, row: int, steps: int, step: float, sense: float, series: Array, found: Array
 ) -> None:
-    """Fill `found` with the largest value of sense * series between two times, and its time.
+    """Fill the largest value of sense * series in every lane's window, and its time [s].
 
     The ends of the window count; see `refine_peak` for one inside.
     """
-    found[0] = sense * value_at(series, at, last, step, begin)
-    found[1] = begin
-    y = sense * value_at(series, at, last, step, finish)
-    if y > found[0]:
-        found[0] = y
-        found[1] = finish
-    first = max(int(begin / step) + 1, 1)
-    best = -1
-    for k in range(first, min(int(finish / step), last - 1) + 1):
-        y = sense * series[at + k]
-        if y > found[0]:
-            found[0] = y
-            found[1] = k * step
-            best = k
-    if best > 1 and best < last - 1:
-        refine_peak(series, at + best, sense, found)
-        found[1] = min(max((best + found[1]) * step, begin), finish)
+    for i in range(lanes):
+        at = row * steps * W + i
+        last = int(found[LAST * W + i])
+        begin = found[BEGIN * W + i]
+        finish = found[FINISH * W + i]
+        y = sense * value_at(series, at, last, step, begin)
+        z = sense * value_at(series, at, last, step, finish)
+        found[VALUE * W + i] = max(y, z)
+        found[WHEN * W + i] = finish if z > y else begin
+        found[PLACE * W + i] = -1.0
+    scan_peaks(lanes, row, steps, sense, series, found)
+    for i in range(lanes):
+        best = int(found[PLACE * W + i])
+        if best >= 0:
+            found[WHEN * W + i] = best * step
+        if best > 1 and best < found[LAST * W + i] - 1.0:
+            refine_peak(i, series, (row * steps + best) * W + i, sense, found)
+            when = (best + found[WHEN * W + i]) * step
+            found[WHEN * W + i] = min(max(when, found[BEGIN * W + i]), found[FINISH * W + i])
 
 
-def refine_peak(series: Array, k: int, sense: float, found: Array) -> None:
-    """Fill `found` with the top near sample `k`, and its place in steps from there.
+def refine_peak(i: int, series: Array, k: int, sense: float, found: Array) -> None:
+    """Fill `found` with the top near entry `k`, and its place in steps from there.
 
     The top of the polynomial of degree 4 through five samples, by Newton's method.
     """
-    a = sense * series[k - 2]
-    b = sense * series[k - 1]
+    a = sense * series[k - 2 * W]
+    b = sense * series[k - W]
     c = sense * series[k]
-    d = sense * series[k + 1]
-    e = sense * series[k + 2]
+    d = sense * series[k + W]
+    e = sense * series[k + 2 * W]
     c1 = (a - 8.0 * b + 8.0 * d - e) / 12.0
     c2 = (-a + 16.0 * b - 30.0 * c + 16.0 * d - e) / 24.0
     c3 = (-a + 2.0 * b - 2.0 * d + e) / 12.0
@@ -88,120 +166,5 @@ def refine_peak(series: Array, k: int, sense: float, found: Array) -> None:
         bend = 2.0 * c2 + u * (6.0 * c3 + u * 12.0 * c4)
         if bend < 0.0:
             u = min(max(u - slope / bend, -1.0), 1.0)
-    found[0] = c + u * (c1 + u * (c2 + u * (c3 + u * c4)))
-    found[1] = u
-
-
-def crossing_time(
-    series: Array,
-    at: int,
-    last: int,
-    step: float,
-    begin: float,
-    finish: float,
-    level: float,
-    sense: float,
-) -> float:
-    """First time in the window at which sense * (series - level) turns positive, or -1 [s]."""
-    for k in range(int(begin / step), min(int(finish / step) + 1, last)):
-        a = sense * (series[at + k] - level)
-        b = sense * (series[at + k + 1] - level)
-        if a <= 0.0 and b > 0.0:
-            low = 0.0
-            high = 1.0
-            for _ in range(40):
-                middle = 0.5 * (low + high)
-                if sense * (value_at(series, at, last, step, (k + middle) * step) - level) > 0.0:
-                    high = middle
-                else:
-                    low = middle
-            return (k + high) * step
-    return -1.0
-
-
-def positive_integral(
-    series: Array,
-    at: int,
-    last: int,
-    step: float,
-    begin: float,
-    finish: float,
-    sense: float,
-) -> float:
-    """Integral of the positive part of sense * series between two times [unit s].
-
-    Whole steps of one sign by the rule that is exact for cubics; a step in which the sign changes,
-    and the parts of steps at both ends, by `positive_pieces`.
-    """
-    total = 0.0
-    first = int(begin / step) + 1
-    final = int(finish / step)
-    for k in range(first - 1, final + 1):
-        low = max(k * step, begin)
-        high = min((k + 1) * step, finish)
-        inside = k >= first and k < final and k >= 1 and k + 2 <= last
-        b = sense * series[at + k]
-        c = sense * series[at + min(k + 1, last)]
-        if inside and b >= 0.0 and c >= 0.0:
-            a = sense * series[at + k - 1]
-            d = sense * series[at + k + 2]
-            total += step * (13.0 * (b + c) - a - d) / 24.0
-        elif not inside or b > 0.0 or c > 0.0:
-            total += positive_pieces(series, at, last, step, low, high, sense)
-    return total
-
-
-def positive_pieces(
-    series: Array,
-    at: int,
-    last: int,
-    step: float,
-    low: float,
-    high: float,
-    sense: float,
-) -> float:
-    """Integral of the positive part of sense * series over a step or less [unit s].
-
-    Gauss' rule of three points in each of eight pieces.
-    """
-    total = 0.0
-    half = (high - low) / 16.0
-    for piece in range(8):
-        middle = low + half * (2.0 * piece + 1.0)
-        for side in range(3):
-            weight = 8.0 / 9.0 if side == 1 else 5.0 / 9.0
-            time = middle + half * (side - 1.0) * GAUSS_OF_THREE
-            total += weight * max(sense * value_at(series, at, last, step, time), 0.0)
-    return total * half
-
-
-def positive_share(
-    series: Array,
-    at: int,
-    last: int,
-    step: float,
-    begin: float,
-    finish: float,
-) -> float:
-    """Share of the window's time in which the series is positive [1]; crossings are located."""
-    total = 0.0
-    here = begin
-    y = value_at(series, at, last, step, begin)
-    for k in range(int(begin / step) + 1, int(finish / step) + 2):
-        there = min(k * step, finish)
-        z = sample_at(series, at, last, step, k, finish)
-        if y > 0.0 and z > 0.0:
-            total += there - here
-        elif y > 0.0 or z > 0.0:
-            low = here
-            high = there
-            for _ in range(40):
-                middle = 0.5 * (low + high)
-                if (value_at(series, at, last, step, middle) > 0.0) == (y > 0.0):
-                    low = middle
-                else:
-                    high = middle
-            total += low - here if y > 0.0 else there - low
-        y = z
-        here = there
-    return total / (finish - begin)
+    found[VALUE * W + i] = c + u * (c1 + u * (c2 + u * (c3 + u * c4)))
+    found[WHEN * W + i] = u

@@ -7,6 +7,10 @@ from simgait.physics.layout import (
     C_THIGH,
     CENTRE_FORWARD,
     CENTRE_UP,
+    CHANNELS,
+    DEEP_FOREFOOT,
+    DEEP_HEEL,
+    DEEP_MIDDLE,
     DEPTH,
     DEPTH_FOREFOOT,
     DEPTH_FOREFOOT_RATE,
@@ -28,11 +32,10 @@ from simgait.physics.layout import (
     MOMENT_HIP,
     MOMENT_KNEE,
     MOMENT_SOCKET,
+    MOST_INSTANTS,
     OTHER_FORCE_FORWARD,
     OTHER_FORCE_UP,
-    PIVOT_VY,
     PIVOT_X,
-    PIVOT_Y,
     PROSTHESIS,
     PROSTHESIS_RATE,
     PUSH_X,
@@ -48,8 +51,6 @@ from simgait.physics.layout import (
     SOCKET_SHEAR,
     SOCKET_STIFFNESS,
     SOCKET_THRUST,
-    SOLE_FORWARD,
-    SOLE_UP,
     SUM_FORWARD,
     SUM_MOMENT,
     SUM_UP,
@@ -58,6 +59,42 @@ from simgait.physics.layout import (
     TORQUE_KNEE,
     W,
 )
+from simgait.physics.sole import (
+    ahead_of,
+    depth_of,
+    sinking_of,
+)
+
+
+def keep_deeper(e: int, i: int, kept: int, state: Array, sole: Array, scratch: Array) -> None:
+    """Put depth and sinking speed of element `e` into scratch if it is deeper than what is kept.
+
+    kept: row of the depth; the next one is that of the speed.
+    """
+    depth = depth_of(e, i, sole, scratch)
+    sinking = sinking_of(i, ahead_of(e, i, sole, scratch), state, scratch)
+    best = scratch[kept * W + i]
+    speed = scratch[(kept + 1) * W + i]
+    scratch[kept * W + i] = depth if depth > best else best
+    scratch[(kept + 1) * W + i] = sinking if depth > best else speed
+
+
+def find_deepest(lanes: int, state: Array, sole: Array, scratch: Array) -> None:
+    """Fill depth and sinking speed of the deepest element of heel, mid-sole and forefoot."""
+    lanes = min(lanes, W)
+    for i in range(lanes):
+        scratch[DEEP_HEEL * W + i] = -1.0
+        scratch[DEEP_MIDDLE * W + i] = -1.0
+        scratch[DEEP_FOREFOOT * W + i] = -1.0
+    for e in range(HEEL_ELEMENTS):
+        for i in range(lanes):
+            keep_deeper(e, i, DEEP_HEEL, state, sole, scratch)
+    for e in range(HEEL_ELEMENTS, ELEMENTS - FOREFOOT_ELEMENTS):
+        for i in range(lanes):
+            keep_deeper(e, i, DEEP_MIDDLE, state, sole, scratch)
+    for e in range(ELEMENTS - FOREFOOT_ELEMENTS, ELEMENTS):
+        for i in range(lanes):
+            keep_deeper(e, i, DEEP_FOREFOOT, state, sole, scratch)
 
 
 def record_depths(
@@ -69,28 +106,24 @@ def record_depths(
     curves: Array,
 ) -> None:
     """Write depth and sinking speed of the deepest element of the sole, its heel, its forefoot."""
+    find_deepest(lanes, state, sole, scratch)
     lanes = min(lanes, W)
+    row = min(max(row, 0), MOST_INSTANTS * CHANNELS * W)
     for i in range(lanes):
-        curves[row + DEPTH_HEEL * W + i] = -1.0
-        curves[row + DEPTH_FOREFOOT * W + i] = -1.0
-        curves[row + DEPTH * W + i] = -1.0
-    for e in range(ELEMENTS):
-        for i in range(lanes):
-            a = sole[(4 * e + SOLE_FORWARD) * W + i]
-            b = sole[(4 * e + SOLE_UP) * W + i]
-            c = scratch[C_PROSTHESIS * W + i]
-            s = scratch[S_PROSTHESIS * W + i]
-            depth = a * s - b * c - scratch[PIVOT_Y * W + i]
-            sinking = state[PROSTHESIS_RATE * W + i] * (a * c + b * s) - scratch[PIVOT_VY * W + i]
-            if depth > curves[row + DEPTH * W + i]:
-                curves[row + DEPTH * W + i] = depth
-                curves[row + DEPTH_RATE * W + i] = sinking
-            if e < HEEL_ELEMENTS and depth > curves[row + DEPTH_HEEL * W + i]:
-                curves[row + DEPTH_HEEL * W + i] = depth
-                curves[row + DEPTH_HEEL_RATE * W + i] = sinking
-            if e >= ELEMENTS - FOREFOOT_ELEMENTS and depth > curves[row + DEPTH_FOREFOOT * W + i]:
-                curves[row + DEPTH_FOREFOOT * W + i] = depth
-                curves[row + DEPTH_FOREFOOT_RATE * W + i] = sinking
+        heel = scratch[DEEP_HEEL * W + i]
+        fore = scratch[DEEP_FOREFOOT * W + i]
+        depth = scratch[DEEP_MIDDLE * W + i]
+        heel_rate = scratch[(DEEP_HEEL + 1) * W + i]
+        fore_rate = scratch[(DEEP_FOREFOOT + 1) * W + i]
+        sinking = scratch[(DEEP_MIDDLE + 1) * W + i]
+        sinking = heel_rate if heel > depth else sinking
+        depth = heel if heel > depth else depth
+        curves[row + DEPTH * W + i] = fore if fore > depth else depth
+        curves[row + DEPTH_RATE * W + i] = fore_rate if fore > depth else sinking
+        curves[row + DEPTH_HEEL * W + i] = heel
+        curves[row + DEPTH_HEEL_RATE * W + i] = heel_rate
+        curves[row + DEPTH_FOREFOOT * W + i] = fore
+        curves[row + DEPTH_FOREFOOT_RATE * W + i] = fore_rate
 
 
 def record_forces(
@@ -108,6 +141,7 @@ def record_forces(
     gravity give it, less its mass times the acceleration of its centre.
     """
     lanes = min(lanes, W)
+    row = min(max(row, 0), MOST_INSTANTS * CHANNELS * W)
     for j in range(10):
         for i in range(lanes):
             curves[row + j * W + i] = state[j * W + i]

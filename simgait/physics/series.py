@@ -1,4 +1,4 @@
-"""What the measures are read from: one value a recorded instant, in SI."""
+"""What the measures are read from: one value a recorded instant and lane, in SI."""
 
 from math import sqrt
 
@@ -29,6 +29,7 @@ from simgait.physics.layout import (
     MASS_THIGH,
     MOMENT_KNEE,
     MOMENT_SOCKET,
+    MOST_INSTANTS,
     PROSTHESIS,
     PROSTHESIS_RATE,
     RESIDUAL,
@@ -65,105 +66,119 @@ from simgait.physics.trigonometry import (
 PENDULUM = 1.2  # pendulum length over hip height (Hof, Gazendam, Sinke 2005; figure from memory)
 
 
-def pressure_series(
+def mass_reach(
+    k: int,
     i: int,
-    last: int,
-    steps: int,
+    turning_1: float,
+    turning_2: float,
+    turning_3: float,
+    beside: float,
     curves: Array,
     parameter: Array,
-    series: Array,
-) -> None:
-    """Fill the series of the ground force's line and of the pressure point for lane `i`.
+) -> float:
+    """Place of the extrapolated centre of mass of lane `i` [m].
 
-    The moment of the ground force about the knee [N m], friction used [1], and the pressure point
-    in the prosthesis' frame [m].
-    """
-    l1 = parameter[LENGTH_THIGH * W + i]
-    l2 = parameter[LENGTH_RESIDUAL * W + i]
-    for n in range(last + 1):
-        k = n * CHANNELS * W + i
-        s3 = sine(curves[k + PROSTHESIS * W])
-        c3 = cosine(curves[k + PROSTHESIS * W])
-        knee_x = curves[k + HIP_X * W] - l1 * sine(curves[k + THIGH * W])
-        knee_y = curves[k + HIP_Y * W] - l1 * cosine(curves[k + THIGH * W])
-        pivot_x = knee_x - l2 * sine(curves[k + RESIDUAL * W])
-        pivot_y = knee_y - l2 * cosine(curves[k + RESIDUAL * W])
-        up = curves[k + FORCE_UP * W]
-        forward = curves[k + FORCE_FORWARD * W]
-        place = curves[k + FORCE_MOMENT * W] / max(up, 1.0)
-        series[Y_BEHIND * steps + n] = -(place - knee_x) * up - knee_y * forward
-        series[Y_USE * steps + n] = abs(forward) / max(up, 1.0)
-        series[Y_ROLL_X * steps + n] = (place - pivot_x) * c3 + pivot_y * s3
-        series[Y_ROLL_Y * steps + n] = (place - pivot_x) * s3 - pivot_y * c3
+    x + v sqrt(l / g), with l = 1.2 hip heights (Hof, Gazendam and Sinke 2005, J Biomech 38:1).
 
-
-def margin_series(
-    i: int,
-    last: int,
-    steps: int,
-    curves: Array,
-    parameter: Array,
-    series: Array,
-) -> None:
-    """Fill the margins of stability for lane `i` [m].
-
-    The toe end of the sole less the extrapolated centre of mass, and that less the heel end.  The
-    extrapolated centre of mass is x + v sqrt(l / g), with l = 1.2 hip heights (Hof, Gazendam and
-    Sinke 2005, J Biomech 38:1).
+    turning_1 to turning_3: momentum of each segment about the hip [kg m/s]; beside: first moment of
+    all segments about the hip [kg m]; k: entry of the instant's record.
     """
     p = parameter
-    l1 = p[LENGTH_THIGH * W + i]
-    l2 = p[LENGTH_RESIDUAL * W + i]
-    m2 = p[MASS_RESIDUAL * W + i]
-    m3 = p[MASS_PROSTHESIS * W + i]
-    mass = p[MASS_HIP * W + i] + p[MASS_THIGH * W + i] + m2 + m3
-    k1 = p[MASS_THIGH * W + i] * p[CENTRE_THIGH * W + i] + (m2 + m3) * l1
-    k2 = m2 * p[CENTRE_RESIDUAL * W + i] + m3 * l2
-    ra = m3 * p[CENTRE_FORWARD * W + i]
-    rb = m3 * p[CENTRE_UP * W + i]
+    mass = (
+        p[MASS_HIP * W + i]
+        + p[MASS_THIGH * W + i]
+        + p[MASS_RESIDUAL * W + i]
+        + p[MASS_PROSTHESIS * W + i]
+    )
     seconds = sqrt(PENDULUM * p[LEG_LENGTH * W + i] / p[GRAVITY * W + i])
-    for n in range(last + 1):
+    speed = curves[k + HIP_VX * W] + (turning_1 + turning_2 + turning_3) / mass
+    return float(curves[k + HIP_X * W] + beside / mass + speed * seconds)
+
+
+def point_series(
+    lanes: int, n: int, steps: int, curves: Array, parameter: Array, series: Array
+) -> None:
+    """Fill the series of the ground force, the pressure point and the margins at instant `n`.
+
+    The moment of the ground force about the knee [N m], friction used [1], the pressure point in
+    the prosthesis' frame [m]; and the margins of stability [m]: the toe end of the sole less the
+    extrapolated centre of mass (`mass_reach`), and that less the heel end.
+    """
+    lanes = min(lanes, W)
+    n = min(max(n, 0), MOST_INSTANTS)
+    steps = min(max(steps, 1), MOST_INSTANTS)
+    for i in range(lanes):
+        p = parameter
         k = n * CHANNELS * W + i
         s1 = sine(curves[k + THIGH * W])
+        c1 = cosine(curves[k + THIGH * W])
         s2 = sine(curves[k + RESIDUAL * W])
+        c2 = cosine(curves[k + RESIDUAL * W])
         s3 = sine(curves[k + PROSTHESIS * W])
         c3 = cosine(curves[k + PROSTHESIS * W])
-        w1 = -k1 * cosine(curves[k + THIGH * W]) * curves[k + THIGH_RATE * W]
-        w2 = -k2 * cosine(curves[k + RESIDUAL * W]) * curves[k + RESIDUAL_RATE * W]
+        l1 = p[LENGTH_THIGH * W + i]
+        l2 = p[LENGTH_RESIDUAL * W + i]
+        knee_x = curves[k + HIP_X * W] - l1 * s1
+        knee_y = curves[k + HIP_Y * W] - l1 * c1
+        pivot_x = knee_x - l2 * s2
+        pivot_y = knee_y - l2 * c2
+        up = curves[k + FORCE_UP * W]
+        forward = curves[k + FORCE_FORWARD * W]
+        load = max(up, 1.0)
+        place = curves[k + FORCE_MOMENT * W] / load
+        series[(Y_BEHIND * steps + n) * W + i] = -(place - knee_x) * up - knee_y * forward
+        series[(Y_USE * steps + n) * W + i] = abs(forward) / load
+        series[(Y_ROLL_X * steps + n) * W + i] = (place - pivot_x) * c3 + pivot_y * s3
+        series[(Y_ROLL_Y * steps + n) * W + i] = (place - pivot_x) * s3 - pivot_y * c3
+        m2 = p[MASS_RESIDUAL * W + i]
+        m3 = p[MASS_PROSTHESIS * W + i]
+        k1 = p[MASS_THIGH * W + i] * p[CENTRE_THIGH * W + i] + (m2 + m3) * l1
+        k2 = m2 * p[CENTRE_RESIDUAL * W + i] + m3 * l2
+        ra = m3 * p[CENTRE_FORWARD * W + i]
+        rb = m3 * p[CENTRE_UP * W + i]
+        w1 = -k1 * c1 * curves[k + THIGH_RATE * W]
+        w2 = -k2 * c2 * curves[k + RESIDUAL_RATE * W]
         w3 = (rb * c3 - ra * s3) * curves[k + PROSTHESIS_RATE * W]
-        centre = curves[k + HIP_X * W] + (-k1 * s1 - k2 * s2 + ra * c3 + rb * s3) / mass
-        reach = centre + (curves[k + HIP_VX * W] + (w1 + w2 + w3) / mass) * seconds
-        pivot = curves[k + HIP_X * W] - l1 * s1 - l2 * s2
-        ankle = pivot + p[ANKLE_FORWARD * W + i] * c3 + p[ANKLE_UP * W + i] * s3
+        beside = ra * c3 + rb * s3 - k1 * s1 - k2 * s2
+        reach = mass_reach(k, i, w1, w2, w3, beside, curves, p)
+        ankle = pivot_x + p[ANKLE_FORWARD * W + i] * c3 + p[ANKLE_UP * W + i] * s3
         # the sole's direction in the room: its slope in the prosthesis' frame less the lean
         along = cosine(p[SOLE_SLOPE * W + i] - curves[k + PROSTHESIS * W])
-        series[Y_FORWARD_MARGIN * steps + n] = ankle + p[TOE_END * W + i] * along - reach
-        series[Y_BACKWARD_MARGIN * steps + n] = reach - ankle - p[HEEL_END * W + i] * along
+        forward_margin = ankle + p[TOE_END * W + i] * along - reach
+        series[(Y_FORWARD_MARGIN * steps + n) * W + i] = forward_margin
+        backward_margin = reach - ankle - p[HEEL_END * W + i] * along
+        series[(Y_BACKWARD_MARGIN * steps + n) * W + i] = backward_margin
+
+
+def load_series(
+    lanes: int, n: int, steps: int, curves: Array, parameter: Array, series: Array
+) -> None:
+    """Fill the series of forces, moments, leans and the hip at instant `n`."""
+    lanes = min(lanes, W)
+    n = min(max(n, 0), MOST_INSTANTS)
+    steps = min(max(steps, 1), MOST_INSTANTS)
+    for i in range(lanes):
+        k = n * CHANNELS * W + i
+        moment = curves[k + MOMENT_SOCKET * W]
+        couple = moment / parameter[SOCKET_DEPTH * W + i]
+        shear = 0.5 * curves[k + SOCKET_SHEAR * W]
+        bent = curves[k + RESIDUAL * W] - curves[k + THIGH * W]
+        series[(Y_KNEE * steps + n) * W + i] = -curves[k + MOMENT_KNEE * W]
+        series[(Y_SOCKET * steps + n) * W + i] = moment
+        series[(Y_UP * steps + n) * W + i] = curves[k + FORCE_UP * W]
+        series[(Y_FORWARD * steps + n) * W + i] = curves[k + FORCE_FORWARD * W]
+        series[(Y_FLEXION * steps + n) * W + i] = bent
+        series[(Y_SHANK * steps + n) * W + i] = curves[k + RESIDUAL * W]
+        series[(Y_HIP * steps + n) * W + i] = curves[k + HIP_Y * W]
+        series[(Y_HIP_FALL * steps + n) * W + i] = -curves[k + HIP_VY * W]
+        series[(Y_BRIM * steps + n) * W + i] = abs(shear + couple)
+        series[(Y_LIMB_END * steps + n) * W + i] = abs(shear - couple)
 
 
 def fill_series(
-    i: int,
-    last: int,
-    steps: int,
-    curves: Array,
-    parameter: Array,
-    series: Array,
+    lanes: int, last: int, steps: int, curves: Array, parameter: Array, series: Array
 ) -> None:
-    """Fill all series of lane `i` up to recorded instant `last`."""
-    depth = parameter[SOCKET_DEPTH * W + i]
+    """Fill all series up to recorded instant `last`."""
     for n in range(last + 1):
-        k = n * CHANNELS * W + i
-        moment = curves[k + MOMENT_SOCKET * W]
-        shear = 0.5 * curves[k + SOCKET_SHEAR * W]
-        series[Y_KNEE * steps + n] = -curves[k + MOMENT_KNEE * W]
-        series[Y_SOCKET * steps + n] = moment
-        series[Y_UP * steps + n] = curves[k + FORCE_UP * W]
-        series[Y_FORWARD * steps + n] = curves[k + FORCE_FORWARD * W]
-        series[Y_FLEXION * steps + n] = curves[k + RESIDUAL * W] - curves[k + THIGH * W]
-        series[Y_SHANK * steps + n] = curves[k + RESIDUAL * W]
-        series[Y_HIP * steps + n] = curves[k + HIP_Y * W]
-        series[Y_HIP_FALL * steps + n] = -curves[k + HIP_VY * W]
-        series[Y_BRIM * steps + n] = abs(shear + moment / depth)
-        series[Y_LIMB_END * steps + n] = abs(shear - moment / depth)
-    pressure_series(i, last, steps, curves, parameter, series)
-    margin_series(i, last, steps, curves, parameter, series)
+        load_series(lanes, n, steps, curves, parameter, series)
+        point_series(lanes, n, steps, curves, parameter, series)

@@ -1,10 +1,14 @@
 """One block of stances, from touch-down to each run's ending, by Runge and Kutta's method."""
 
 from simgait.arrays import Array
+from simgait.physics.between import (
+    fill_between,
+)
 from simgait.physics.layout import (
     CHANNELS,
     DEPTH,
     DEPTH_RATE,
+    END_INSTANT,
     END_STATE,
     END_STEP,
     END_TIME,
@@ -18,6 +22,7 @@ from simgait.physics.layout import (
     HIP_Y,
     KNEE_COLLAPSED,
     LEG_LENGTH,
+    MOST_INSTANTS,
     NOT_FINITE,
     PIVOT_X,
     RESIDUAL,
@@ -37,13 +42,17 @@ from simgait.physics.ledger import (
 from simgait.physics.motion import (
     move,
     move_on,
+    plan,
 )
 from simgait.physics.record import (
     record_depths,
     record_forces,
 )
-from simgait.physics.wearer import (
-    follow_curves,
+from simgait.physics.sole import (
+    end_of_firm,
+    end_of_reach,
+    first_firm,
+    first_in_reach,
 )
 
 EARLIEST_TOE_OFF = 0.5  # share of the nominal stance time before which lost contact is a bounce
@@ -53,10 +62,15 @@ FARTHEST_HIP = 0.75  # share of the leg length ahead of or behind the socket at 
 MOST_FLEXION = 1.75  # [rad] knee flexion at which the knee has collapsed
 MOST_EXTENSION = -0.35  # [rad]
 FARTHEST_SLIP = 0.10  # [m]
+LEAST_FINE = 10  # instants before the first double step: polynomials reach back so far
 
 
 def advance(
     lanes: int,
+    low: int,
+    high: int,
+    firm: int,
+    loose: int,
     time: float,
     step: float,
     state: Array,
@@ -66,42 +80,33 @@ def advance(
     scratch: Array,
     rate: Array,
     base: Array,
-    first: Array,
-    total: Array,
+    second: Array,
+    third: Array,
 ) -> None:
     """Carry `state` on by one step of the classical Runge-Kutta method (order 4).
 
-    `rate` holds d(state)/dt at the start.  On return `base` and `first` hold the state and its
-    rate as they were at the start, and `scratch` the reference curves at the end of the step.
+    `rate` holds d(state)/dt at the start and is kept.  On return `base` holds the state as it was
+    at the start, and `scratch` the plan at the end of the step; `second` and `third` are worked
+    in.  Only elements `low` to `high` - 1 of the sole may touch the floor within it; those from
+    `firm` to `loose` - 1 follow it.
     """
     half = 0.5 * step
-    lanes = min(lanes, W)
-    for j in range(STATES):
-        for i in range(lanes):
-            k = rate[j * W + i]
-            base[j * W + i] = state[j * W + i]
-            first[j * W + i] = k
-            total[j * W + i] = k
-            state[j * W + i] += half * k
-    follow_curves(lanes, time + half, parameter, reference, scratch)
-    move_on(lanes, time + half, state, parameter, sole, scratch, rate)
-    for j in range(STATES):
-        for i in range(lanes):
-            k = rate[j * W + i]
-            total[j * W + i] += 2.0 * k
-            state[j * W + i] = base[j * W + i] + half * k
-    move_on(lanes, time + half, state, parameter, sole, scratch, rate)
-    for j in range(STATES):
-        for i in range(lanes):
-            k = rate[j * W + i]
-            total[j * W + i] += 2.0 * k
-            state[j * W + i] = base[j * W + i] + step * k
-    follow_curves(lanes, time + step, parameter, reference, scratch)
-    move_on(lanes, time + step, state, parameter, sole, scratch, rate)
+    for j in range(STATES * W):  # all lanes, used or not: one long loop is the fastest
+        base[j] = state[j]
+        state[j] += half * rate[j]
+    plan(lanes, time + half, parameter, reference, scratch)
+    move_on(lanes, low, high, firm, loose, state, parameter, sole, scratch, second)
+    for j in range(STATES * W):
+        state[j] = base[j] + half * second[j]
+    move_on(lanes, low, high, firm, loose, state, parameter, sole, scratch, third)
+    for j in range(STATES * W):
+        state[j] = base[j] + step * third[j]
+        second[j] += third[j]
+    plan(lanes, time + step, parameter, reference, scratch)
+    move_on(lanes, low, high, firm, loose, state, parameter, sole, scratch, third)
     sixth = step / 6.0
-    for j in range(STATES):
-        for i in range(lanes):
-            state[j * W + i] = base[j * W + i] + sixth * (total[j * W + i] + rate[j * W + i])
+    for j in range(STATES * W):
+        state[j] = base[j] + sixth * (rate[j] + 2.0 * second[j] + third[j])
 
 
 def hermite(u: float, step: float, y0: float, d0: float, y1: float, d1: float) -> float:
@@ -119,7 +124,7 @@ def crossing(step: float, y0: float, d0: float, y1: float, d1: float) -> float:
     """Share of the step at which the cubic through y0 and y1, of opposite sign, is zero."""
     low = 0.0
     high = 1.0
-    for _ in range(50):
+    for _ in range(30):
         middle = 0.5 * (low + high)
         y = hermite(middle, step, y0, d0, y1, d1)
         if (y > 0.0) == (y0 > 0.0):
@@ -133,12 +138,16 @@ def ending_of(
     i: int,
     time: float,
     row: int,
+    before: int,
     state: Array,
     parameter: Array,
     scratch: Array,
     curves: Array,
 ) -> int:
-    """The ending that lane `i` has reached at this step, or RUNNING."""
+    """The ending that lane `i` has reached at the end of this step, or RUNNING.
+
+    row, before: entries at which the record of this instant and of the step's start begin.
+    """
     leg = parameter[LEG_LENGTH * W + i]
     flexion = state[RESIDUAL * W + i] - state[THIGH * W + i]
     ahead = state[HIP_X * W + i] - scratch[PIVOT_X * W + i]
@@ -150,7 +159,7 @@ def ending_of(
         if (
             curves[row + DEPTH * W + i] < 0.0
             and time > EARLIEST_TOE_OFF * stance
-            and curves[row - CHANNELS * W + DEPTH * W + i] >= 0.0
+            and curves[before + DEPTH * W + i] >= 0.0
         ):
             return TOE_OFF
         if flexion > MOST_FLEXION or flexion < MOST_EXTENSION:
@@ -164,9 +173,38 @@ def ending_of(
     return RUNNING
 
 
+def none_ends(
+    lanes: int,
+    time: float,
+    row: int,
+    state: Array,
+    parameter: Array,
+    scratch: Array,
+    curves: Array,
+) -> bool:
+    """Whether every lane stands on the floor, well within all limits of `ending_of`."""
+    lanes = min(lanes, W)
+    row = min(max(row, 0), MOST_INSTANTS * CHANNELS * W)
+    doubtful = 0
+    for i in range(lanes):
+        leg = parameter[LEG_LENGTH * W + i]
+        flexion = state[RESIDUAL * W + i] - state[THIGH * W + i]
+        height = state[HIP_Y * W + i]
+        ahead = state[HIP_X * W + i] - scratch[PIVOT_X * W + i]
+        room = min(curves[row + DEPTH * W + i], height - LOWEST_HIP * leg)
+        room = min(room, FARTHEST_HIP * leg - abs(ahead))
+        room = min(room, min(MOST_FLEXION - flexion, flexion - MOST_EXTENSION))
+        room = min(room, FARTHEST_SLIP - state[SLIP * W + i])
+        room = min(room, LATEST_END * parameter[STANCE_TIME * W + i] - time)
+        room += 0.0 * (ahead + flexion + height)  # not a number if one of them is not
+        doubtful += 0 if room > 0.0 else 1
+    return doubtful == 0
+
+
 def close_run(
     i: int,
     n: int,
+    size: int,
     ending: int,
     step: float,
     state: Array,
@@ -177,13 +215,16 @@ def close_run(
     curves: Array,
     ends: Array,
 ) -> None:
-    """Write lane `i`'s ending, its time and its final state, toe-off located within the step."""
+    """Write lane `i`'s ending, its time and its final state, toe-off located within the step.
+
+    The step ended at instant `n` and was `size` instants long.
+    """
     u = 1.0
     if ending == TOE_OFF:
         row = n * CHANNELS * W + i
-        before = row - CHANNELS * W
+        before = row - size * CHANNELS * W
         u = crossing(
-            step,
+            size * step,
             curves[before + DEPTH * W],
             curves[before + DEPTH_RATE * W],
             curves[row + DEPTH * W],
@@ -192,18 +233,51 @@ def close_run(
     for j in range(STATES):
         k = j * W + i
         if ending == TOE_OFF:
-            ends[END_STATE * W + k] = hermite(u, step, base[k], first[k], state[k], rate[k])
+            ends[END_STATE * W + k] = hermite(u, size * step, base[k], first[k], state[k], rate[k])
         else:
             ends[END_STATE * W + k] = state[k]
     ends[ENDING * W + i] = ending
-    ends[END_TIME * W + i] = (n - 1 + u) * step
-    ends[END_STEP * W + i] = n - 1 if u < 1.0 else n
+    ends[END_TIME * W + i] = (n - size + size * u) * step
+    ends[END_STEP * W + i] = n - size + int(size * u) if u < 1.0 else n
+    ends[END_INSTANT * W + i] = n
     ends[ENERGY_END * W + i] = mechanical_energy(i, ends, END_STATE, parameter)
+
+
+def close_ended(
+    lanes: int,
+    n: int,
+    size: int,
+    step: float,
+    state: Array,
+    rate: Array,
+    base: Array,
+    first: Array,
+    parameter: Array,
+    scratch: Array,
+    curves: Array,
+    ends: Array,
+) -> int:
+    """Close every lane that has reached its ending at instant `n`; returns how many did."""
+    row = n * CHANNELS * W
+    if none_ends(lanes, n * step, row, state, parameter, scratch, curves):
+        return 0
+    before = row - size * CHANNELS * W
+    ended = 0
+    for i in range(lanes):
+        if ends[ENDING * W + i] == RUNNING:
+            ending = ending_of(i, n * step, row, before, state, parameter, scratch, curves)
+            if ending != RUNNING:
+                close_run(
+                    i, n, size, ending, step, state, rate, base, first, parameter, curves, ends
+                )
+                ended += 1
+    return ended
 
 
 def run_stance(
     lanes: int,
     steps: int,
+    fine: int,
     step: float,
     state: Array,
     parameter: Array,
@@ -212,15 +286,17 @@ def run_stance(
     scratch: Array,
     rate: Array,
     base: Array,
-    first: Array,
-    total: Array,
+    second: Array,
+    third: Array,
     curves: Array,
     ends: Array,
 ) -> int:
-    """Run a block until every lane has ended or `steps` are done; returns the steps recorded.
+    """Run a block until every lane has ended or `steps` are done; returns the instants recorded.
 
-    `step`: [s]; `curves` receives CHANNELS rows a step, `ends` one column a run.
+    `step`: between instants [s]; `fine`: instant from which on two are taken in one step, never
+    before `LEAST_FINE`; `curves` receives CHANNELS rows an instant, `ends` one column a run.
     """
+    fine = max(fine, LEAST_FINE)
     for i in range(lanes):
         ends[ENDING * W + i] = RUNNING
         ends[ENERGY_START * W + i] = mechanical_energy(i, state, 0, parameter)
@@ -229,19 +305,29 @@ def run_stance(
     record_forces(lanes, 0, state, p, scratch, rate, curves)
     record_depths(lanes, 0, state, sole, scratch, curves)
     open_runs = lanes
-    for n in range(1, steps):
-        time = (n - 1) * step
-        advance(lanes, time, step, state, p, sole, reference, scratch, rate, base, first, total)
-        row = n * CHANNELS * W
-        move_on(lanes, n * step, state, p, sole, scratch, rate)
-        record_forces(lanes, row, state, p, scratch, rate, curves)
-        record_depths(lanes, row, state, sole, scratch, curves)
-        for i in range(lanes):
-            if ends[ENDING * W + i] == RUNNING:
-                ending = ending_of(i, n * step, row, state, p, scratch, curves)
-                if ending != RUNNING:
-                    close_run(i, n, ending, step, state, rate, base, first, p, curves, ends)
-                    open_runs -= 1
-        if open_runs == 0:
-            return n + 1
-    return steps
+    n = 0
+    for _ in range(steps - 1):
+        if n < steps - 1 and open_runs > 0:
+            size = 1 if n < fine or n + 2 >= steps else 2
+            span = size * step
+            low = first_in_reach(span, lanes, state, sole, scratch)
+            high = end_of_reach(low, span, lanes, state, sole, scratch)
+            firm = first_firm(low, high, span, lanes, state, p, sole, scratch)
+            loose = end_of_firm(firm, high, span, lanes, state, p, sole, scratch)
+            advance(
+                lanes, low, high, firm, loose, n * step, span, state, p, sole, reference, scratch,
+                rate, base, second, third,
+            )  # fmt: skip
+            n += size
+            move_on(lanes, low, high, firm, loose, state, p, sole, scratch, third)
+            record_forces(lanes, n * CHANNELS * W, state, p, scratch, third, curves)
+            record_depths(lanes, n * CHANNELS * W, state, sole, scratch, curves)
+            open_runs -= close_ended(
+                lanes, n, size, step, state, third, base, rate, p, scratch, curves, ends
+            )
+            rate, third = third, rate
+    for i in range(lanes):
+        if ends[ENDING * W + i] == RUNNING:
+            ends[END_INSTANT * W + i] = n
+    fill_between(lanes, fine, n + 1, step, curves, ends)
+    return n + 1

@@ -22,6 +22,9 @@ from simgait.physics.layout import (
     NODES,
     OTHER_FORWARD,
     OTHER_UP,
+    PLAN_FIRM,
+    PLAN_X,
+    PLAN_Y,
     PUSH_X,
     PUSH_Y,
     REFERENCE_TIME,
@@ -89,9 +92,10 @@ def follow_curves(
     """
     lanes = min(lanes, W)
     for i in range(lanes):
-        span = parameter[REFERENCE_TIME * W + i] / (NODES - 1)
-        u = min(max(time / span, 0.0), 1.0 * (NODES - 1))
-        over = max(time / span - (NODES - 1), 0.0)
+        spans = (NODES - 1) / parameter[REFERENCE_TIME * W + i]  # [1/s]
+        along = time * spans
+        u = min(max(along, 0.0), 1.0 * (NODES - 1))
+        over = max(along - (NODES - 1), 0.0)
         k = min(int(u), NODES - 2)
         s = u - k
         a = (THIGH_CURVE + k) * W + i
@@ -99,9 +103,9 @@ def follow_curves(
         thigh_slope = spline_slope(a, s, reference)
         knee_slope = spline_slope(b, s, reference)
         scratch[THIGH_AIM * W + i] = spline_value(a, s, reference) + over * thigh_slope
-        scratch[THIGH_AIM_RATE * W + i] = thigh_slope / span
+        scratch[THIGH_AIM_RATE * W + i] = thigh_slope * spans
         scratch[KNEE_AIM * W + i] = spline_value(b, s, reference) + over * knee_slope
-        scratch[KNEE_AIM_RATE * W + i] = knee_slope / span
+        scratch[KNEE_AIM_RATE * W + i] = knee_slope * spans
 
 
 def joint_torques(lanes: int, state: Array, parameter: Array, scratch: Array) -> None:
@@ -123,14 +127,13 @@ def joint_torques(lanes: int, state: Array, parameter: Array, scratch: Array) ->
         ) + parameter[KNEE_DAMPING * W + i] * (scratch[KNEE_AIM_RATE * W + i] - flexing)
 
 
-def other_support(lanes: int, time: float, state: Array, parameter: Array, scratch: Array) -> None:
-    """Fill the forces of the other limb and of the trunk on the hip [N].
+def plan_support(lanes: int, time: float, parameter: Array, scratch: Array) -> None:
+    """Fill the forces of the other limb on the hip that depend on `time` [s] alone [N].
 
     The limb that leaves the floor: r^3 (c0 + c1 a + c2 a^2 + c3 a^3) with a = t/t_leaves and
     r = 1 - a, nothing from t_leaves on.  The limb that arrives: f (c0 + r^3 (c1 + c2 r + c3 r^2)),
     where b runs from 0 at t_arrives to 1 at the nominal end of stance, r = 1 - b and
-    f = 10 b^3 - 15 b^4 + 6 b^5.  The arriving limb also is a strut (spring and damper on the hip's
-    height) that comes up with f.  The trunk: a damper about the speed it holds.
+    f = 10 b^3 - 15 b^4 + 6 b^5.
     """
     lanes = min(lanes, W)
     for i in range(lanes):
@@ -143,15 +146,26 @@ def other_support(lanes: int, time: float, state: Array, parameter: Array, scrat
         firm = b * b * b * (10.0 - 15.0 * b + 6.0 * b * b)
         r = 1.0 - b
         up = fading * leaving_force(a, OTHER_UP * W + i, p)
-        up += arriving_force(firm, r, NEXT_UP * W + i, p)
-        up += firm * (
+        forward = fading * leaving_force(a, OTHER_FORWARD * W + i, p)
+        scratch[PLAN_X * W + i] = forward + arriving_force(firm, r, NEXT_FORWARD * W + i, p)
+        scratch[PLAN_Y * W + i] = up + arriving_force(firm, r, NEXT_UP * W + i, p)
+        scratch[PLAN_FIRM * W + i] = firm
+
+
+def other_support(lanes: int, state: Array, parameter: Array, scratch: Array) -> None:
+    """Fill the forces of the other limb and of the trunk on the hip [N].
+
+    The other limb: as planned, see `plan_support`; the arriving limb also is a strut (spring and
+    damper on the hip's height) that comes up with f.  The trunk: a damper about the speed it holds.
+    """
+    lanes = min(lanes, W)
+    for i in range(lanes):
+        p = parameter
+        scratch[PUSH_X * W + i] = scratch[PLAN_X * W + i]
+        scratch[PUSH_Y * W + i] = scratch[PLAN_Y * W + i] + scratch[PLAN_FIRM * W + i] * (
             p[NEXT_STIFFNESS * W + i] * (p[NEXT_HEIGHT * W + i] - state[HIP_Y * W + i])
             - p[NEXT_DAMPING * W + i] * state[HIP_VY * W + i]
         )
-        forward = fading * leaving_force(a, OTHER_FORWARD * W + i, p)
-        forward += arriving_force(firm, r, NEXT_FORWARD * W + i, p)
-        scratch[PUSH_X * W + i] = forward
-        scratch[PUSH_Y * W + i] = up
         scratch[TRUNK_PUSH * W + i] = p[TRUNK_DAMPING * W + i] * (
             p[TRUNK_SPEED * W + i] - state[HIP_VX * W + i]
         )

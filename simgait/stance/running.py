@@ -28,6 +28,8 @@ from simgait.stance.steps import stable_steps
 
 SMALLEST_STEP, LARGEST_STEP = 1e-5, 5e-3  # [s]
 STEP = 1.5e-3  # [s] see docs/reference/accuracy.md, which is generated
+MARGIN = 1.25  # [1] of the step that `stable_steps` must let pass before two are taken in one
+LOADING = 0.14  # [s] after touch-down: from then on a step is twice as long
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -56,8 +58,18 @@ def _block(steps: int) -> Block:
     return block
 
 
-def run_part(batch: Batch, chosen: NDArray[np.intp], step: float, keep_curves: bool) -> Outcome:
-    """Run the chosen runs of a batch, at most W, on this thread at one step [s]."""
+def run_part(
+    batch: Batch,
+    chosen: NDArray[np.intp],
+    step: float,
+    keep_curves: bool,
+    doubled: bool = False,
+) -> Outcome:
+    """Run the chosen runs of a batch, at most W, on this thread at one step [s].
+
+    doubled: whether two steps are taken in one once the foot is loaded; what is recorded stays
+    `step` apart.
+    """
     kernel = compiled.kernel()
     part = batch.part(chosen)
     block = _block(steps_needed(part, step))
@@ -65,7 +77,7 @@ def run_part(batch: Batch, chosen: NDArray[np.intp], step: float, keep_curves: b
     put(block.sole, part.sole)
     put(block.reference, part.reference)
     put(block.state, part.state)
-    run_block(kernel, block, lanes, step)
+    run_block(kernel, block, lanes, step, round(LOADING / step) if doubled else None)
     measure_block(kernel, block, lanes, step)
     ends = block.ends.reshape(-1, W)[:, :lanes].T.copy()
     measures = block.measures.reshape(-1, W)[:, :lanes].T.copy()
@@ -75,6 +87,21 @@ def run_part(batch: Batch, chosen: NDArray[np.intp], step: float, keep_curves: b
         lengths = ends[:, rows.END_STEP].astype(int) + 1
         curves = tuple(recorded[:n, :, lane].copy() for lane, n in enumerate(lengths))
     return Outcome(ends=ends, measures=measures, steps=np.full(lanes, step), curves=curves)
+
+
+def paces(batch: Batch, step: float) -> tuple[Array, NDArray[np.bool_]]:
+    """Return each run's step [s], and whether it may take two in one once the foot is loaded.
+
+    It may where `stable_steps` would let a step pass that is a quarter longer: a decay or a swing
+    is then followed at twice the step, if less closely (2.0 and 1.6 are the most that they can be
+    a step, where 2.8 is stable), and loading, where most happens, is past.
+    """
+    doubled = stable_steps(batch, MARGIN * step) == MARGIN * step
+    steps = np.full(len(batch), step)
+    if not doubled.all():
+        slow = np.flatnonzero(~doubled)
+        steps[slow] = stable_steps(batch.part(slow), step)
+    return steps, doubled
 
 
 def run_batch(
@@ -87,34 +114,43 @@ def run_batch(
 ) -> Outcome:
     """Run every stance of a batch; blocks of W are spread over `jobs` threads (all cores).
 
-    Runs that need a smaller step (see `stable_steps`) are put in blocks of their own.  The result
-    of a run does not depend on the others beside it.
+    step: until the foot is loaded, and between recorded instants [s]; after `LOADING` twice as
+    much is taken in one where `paces` allows.  Runs that need a smaller step (see `stable_steps`)
+    are put in blocks of their own.  forced: exactly `step`, throughout, for all.  The result of a
+    run does not depend on the others beside it.
     """
     require(SMALLEST_STEP, step, LARGEST_STEP, "step of the integration [s]")
-    steps = np.full(len(batch), step) if forced else stable_steps(batch, step)
-    order = np.argsort(-steps, kind="stable")
+    steps, doubled = (
+        (np.full(len(batch), step), np.zeros(len(batch), bool)) if forced else paces(batch, step)
+    )
+    order = np.argsort(-steps - doubled, kind="stable")
     tasks = [
-        (group[begin : begin + W], float(size))
+        (group[begin : begin + W], float(size), twice)
         for size in np.unique(steps)[::-1]
-        for group in (order[steps[order] == size],)
+        for twice in (True, False)
+        for group in (order[(steps[order] == size) & (doubled[order] == twice)],)
         for begin in range(0, len(group), W)
     ]
+
+    ends = np.empty((len(batch), rows.ENDS))
+    measures = np.empty((len(batch), rows.MEASURES))
+    curves: list[Array] = [ends] * len(batch) if keep_curves else []
+
+    def run_task(task: tuple[NDArray[np.intp], float, bool]) -> None:
+        chosen, size, twice = task
+        part = run_part(batch, chosen, size, keep_curves, twice)
+        ends[chosen], measures[chosen] = part.ends, part.measures
+        for which, curve in zip(chosen, part.curves, strict=False):
+            curves[which] = curve
+
     workers = min(jobs or os.cpu_count() or 1, len(tasks))
     if workers <= 1:
-        parts = [run_part(batch, chosen, size, keep_curves) for chosen, size in tasks]
+        for task in tasks:
+            run_task(task)
     else:
         with ThreadPoolExecutor(workers) as pool:
-            parts = list(
-                pool.map(lambda task: run_part(batch, task[0], task[1], keep_curves), tasks)
-            )
-    place = np.argsort(np.concatenate([chosen for chosen, _ in tasks]))
-    curves = [curve for part in parts for curve in part.curves]
-    return Outcome(
-        ends=np.concatenate([part.ends for part in parts])[place],
-        measures=np.concatenate([part.measures for part in parts])[place],
-        steps=np.concatenate([part.steps for part in parts])[place],
-        curves=tuple(curves[k] for k in place) if keep_curves else (),
-    )
+            list(pool.map(run_task, tasks))
+    return Outcome(ends=ends, measures=measures, steps=steps, curves=tuple(curves))
 
 
 def ledger_of(ends: Array) -> Ledger:

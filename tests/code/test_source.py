@@ -1,5 +1,6 @@
 """The physics is gathered whole: nothing that is written is left out of the engines."""
 
+import ast
 from importlib import resources
 
 import pytest
@@ -32,6 +33,37 @@ def test_a_name_that_is_defined_twice_is_refused(monkeypatch):
 
 
 def test_the_decorator_stands_before_every_function():
-    plain, marked = source.gathered_source(), source.gathered_source(decorator="@mark")
+    plain, marked = source.gathered_source(), source.gathered_source(decorator=lambda _: "@mark")
     assert plain.count("\ndef ") == marked.count("\n@mark\ndef ") > 20
     assert plain == marked.replace("@mark\n", "")
+
+
+def test_no_function_whose_products_are_fused_adds_two_products():
+    # a compiler would fuse now one, now the other: the last digit would depend on the lane
+    from simgait.engines.compiled import FUSED
+
+    found = {
+        node.name: node
+        for node in ast.parse(source.gathered_source()).body
+        if isinstance(node, ast.FunctionDef)
+    }
+    assert set(found) >= FUSED
+    assert [name for name in sorted(FUSED) if adds_two_products(found[name])] == []
+    assert adds_two_products(ast.parse("def f(a, b): return a * b - (-a * a) + 1.0").body[0])
+
+
+def adds_two_products(function: ast.AST) -> bool:
+    """Return whether a sum of two products stands in a function."""
+
+    def product(node: ast.AST) -> bool:
+        if isinstance(node, ast.UnaryOp):
+            return product(node.operand)
+        return isinstance(node, ast.BinOp) and isinstance(node.op, ast.Mult)
+
+    return any(
+        isinstance(node, ast.BinOp)
+        and isinstance(node.op, ast.Add | ast.Sub)
+        and product(node.left)
+        and product(node.right)
+        for node in ast.walk(function)
+    )

@@ -76,10 +76,12 @@ def recorded_to_the_end(b: Block, n: int, step: float) -> bool:
     kernel.record_depths(1, row, b.state, b.sole, b.scratch, b.curves)
     if n == 0:
         return False
-    ending = kernel.ending_of(0, n * step, row, b.state, b.parameter, b.scratch, b.curves)
+    ending = kernel.ending_of(
+        0, n * step, row, row - rows.CHANNELS * W, b.state, b.parameter, b.scratch, b.curves
+    )
     if ending == rows.RUNNING:
         return False
     kernel.close_run(
-        0, n, ending, step, b.state, b.rate, b.base, b.first, b.parameter, b.curves, b.ends
+        0, n, 1, ending, step, b.state, b.rate, b.base, b.first, b.parameter, b.curves, b.ends
     )
     return True

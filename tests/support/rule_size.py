@@ -19,11 +19,11 @@ LONGER: dict[tuple[str, str], str] = {
     ("simgait/physics/record.py", "record_forces"): (
         "one list of what is recorded, read from one set of accelerations"
     ),
-    ("simgait/physics/stance.py", "advance"): (
-        "the four stages of one method; a function for each would hand on a dozen arrays"
+    ("simgait/physics/series.py", "point_series"): (
+        "six sines and cosines and the points of one pose, from which all of its series come"
     ),
-    ("simgait/physics/sole.py", "press_sole"): (
-        "one element's normal and tangential force, which share depth, speed and load"
+    ("simgait/physics/stance.py", "run_stance"): (
+        "the loop over a run's steps; a function for its body would hand on the same dozen arrays"
     ),
 }
 
