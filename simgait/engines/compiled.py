@@ -38,7 +38,16 @@ FUSED = frozenset(
     {
         *("half_sine", "half_cosine", "leaving_force"),
         *("smooth_step", "smoother_step", "element_base", "loss_share", "normal_force"),
-        *("lost_force", "sliding_on", "sinking_of", "add_element", "press_sole"),
+        *(
+            "lost_force",
+            "sliding_on",
+            "ahead_of",
+            "depth_of",
+            "sinking_of",
+            "add_element",
+            "press_sole",
+            "advance",
+        ),
     }
 )
 

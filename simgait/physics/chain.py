@@ -55,6 +55,7 @@ from simgait.physics.layout import (
     SUM_POWER,
     SUM_SLIP,
     SUM_UP,
+    T_PROSTHESIS,
     THIGH,
     THIGH_RATE,
     TORQUE_HIP,
@@ -77,7 +78,7 @@ SLIP_LOAD = 0.2  # share of body weight below which sliding counts the less
 
 
 def place_chain(lanes: int, state: Array, parameter: Array, scratch: Array) -> None:
-    """Fill sines and cosines, the socket pivot's place and velocity, and the sole's slide speed.
+    """Fill sines, cosines, a tangent, the pivot's place and velocity, the sole's slide speed.
 
     The slide speed is that of the foot, as a rigid body, where it meets the floor: with the pivot
     at height y and forward speed v, and the prosthesis turning at w, it is v - w y [m/s].
@@ -102,6 +103,7 @@ def place_chain(lanes: int, state: Array, parameter: Array, scratch: Array) -> N
         scratch[C_RESIDUAL * W + i] = c2
         scratch[S_PROSTHESIS * W + i] = s3
         scratch[C_PROSTHESIS * W + i] = c3
+        scratch[T_PROSTHESIS * W + i] = s3 / c3
         scratch[PIVOT_X * W + i] = state[HIP_X * W + i] - l1 * s1 - l2 * s2
         scratch[PIVOT_Y * W + i] = y
         scratch[PIVOT_VX * W + i] = vx

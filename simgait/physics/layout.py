@@ -155,7 +155,8 @@ DEEP_HEEL = 29  # [m] depth of the heel's deepest element, and its sinking speed
 DEEP_MIDDLE = 31  # the same of the mid-sole
 DEEP_FOREFOOT = 33  # the same of the forefoot
 SHEAR_DELAY = 35  # [s] tangential damping over stiffness
-SCRATCH = 36
+T_PROSTHESIS = 36  # [1] tangent of the prosthesis' lean
+SCRATCH = 37
 
 # ---- endings --------------------------------------------------------------------------------
 RUNNING = 0

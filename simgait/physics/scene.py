@@ -31,6 +31,8 @@ from simgait.physics.layout import (
 )
 from simgait.physics.sole import (
     clear_sums,
+    close_sums,
+    delay_shear,
     press_sole,
 )
 from simgait.physics.trigonometry import (
@@ -141,8 +143,10 @@ def press_feet(
         turning = -body[b + BODY_SPIN]
         state[PROSTHESIS_RATE * W + f] = turning
         scratch[SLIDE_SPEED * W + f] = body[b + BODY_VX] - turning * body[b + BODY_Y]
+    delay_shear(feet, parameter, scratch)
     clear_sums(feet, scratch)
-    press_sole(feet, state, parameter, sole, scratch, rate)
+    press_sole(feet, 0, ELEMENTS, 0, 0, state, parameter, sole, scratch, rate)
+    close_sums(feet, state, parameter, scratch)
     for f in range(feet):
         light = SLIP_LOAD * parameter[BODY_WEIGHT * W + f] + 1e-9
         for e in range(ELEMENTS):

@@ -9,7 +9,6 @@ from simgait.physics.layout import (
     PIVOT_VY,
     PIVOT_Y,
     PROSTHESIS_RATE,
-    S_PROSTHESIS,
     SHEAR_DAMPING,
     SHEAR_DELAY,
     SHEAR_SHARPNESS,
@@ -26,6 +25,7 @@ from simgait.physics.layout import (
     SUM_POWER,
     SUM_SLIP,
     SUM_UP,
+    T_PROSTHESIS,
     W,
 )
 
@@ -95,21 +95,18 @@ def normal_force(stiffness: float, loss: float, depth: float, onset: float, y: f
 
 
 def ahead_of(e: int, i: int, sole: Array, scratch: Array) -> float:
-    """How far element `e` lies ahead of the socket pivot [m]."""
+    """How far element `e` lies ahead of the socket pivot: a cos t + b sin t [m]."""
     forward = sole[(4 * e + SOLE_FORWARD) * W + i]
     up = sole[(4 * e + SOLE_UP) * W + i]
-    return float(forward * scratch[C_PROSTHESIS * W + i] + up * scratch[S_PROSTHESIS * W + i])
+    return float(scratch[C_PROSTHESIS * W + i] * (forward + up * scratch[T_PROSTHESIS * W + i]))
 
 
 def depth_of(e: int, i: int, sole: Array, scratch: Array) -> float:
-    """How far element `e` lies below the floor [m]."""
+    """How far element `e` lies below the floor: a sin t - b cos t less the pivot's height [m]."""
     forward = sole[(4 * e + SOLE_FORWARD) * W + i]
     up = sole[(4 * e + SOLE_UP) * W + i]
-    return float(
-        forward * scratch[S_PROSTHESIS * W + i]
-        - up * scratch[C_PROSTHESIS * W + i]
-        - scratch[PIVOT_Y * W + i]
-    )
+    below = forward * scratch[T_PROSTHESIS * W + i] - up
+    return float(scratch[C_PROSTHESIS * W + i] * below - scratch[PIVOT_Y * W + i])
 
 
 def sinking_of(i: int, ahead: float, state: Array, scratch: Array) -> float:
