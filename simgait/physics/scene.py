@@ -27,6 +27,7 @@ from simgait.physics.layout import (
     SUM_MOMENT,
     SUM_SLIP,
     SUM_UP,
+    T_PROSTHESIS,
     W,
 )
 from simgait.physics.sole import (
@@ -138,6 +139,7 @@ def press_feet(
         lean = -body[b + BODY_ANGLE]
         scratch[S_PROSTHESIS * W + f] = sine(lean)
         scratch[C_PROSTHESIS * W + f] = cosine(lean)
+        scratch[T_PROSTHESIS * W + f] = sine(lean) / cosine(lean)
         scratch[PIVOT_Y * W + f] = body[b + BODY_Y]
         scratch[PIVOT_VY * W + f] = body[b + BODY_VY]
         turning = -body[b + BODY_SPIN]
