@@ -6,6 +6,8 @@ from agreement import KINDS, Comparison, comparisons
 from making.text import page, shown, table
 from standers import FEET
 
+OWN_PAGES = ("Standing", "Levers")  # beginnings of the topics that are not on the page of stance
+
 
 def got_cell(comparison: Comparison, values: tuple[float, ...]) -> str:
     """Return what the program gives, in the comparison's unit."""
@@ -64,8 +66,18 @@ def agreement_page() -> str:
         "Figures from outside beside what the program gives. Where two values stand, they are "
         "those of the wearers `steady-transtibial` and `weak-kneed-slow`, or the smallest and "
         "the largest of the library's parts; where three, of all wearers, `able-bodied-like` "
-        "first. Standing has [a page of its own](standing.md).",
-        tuple(each for each in comparisons() if not each.topic.startswith("Standing")),
+        "first. Standing has [a page of its own](standing.md), and so have [levers](levers.md).",
+        tuple(each for each in comparisons() if not each.topic.startswith(OWN_PAGES)),
+    )
+
+
+def levers_page() -> str:
+    """Return the page of agreement of levers and simple machines."""
+    return written(
+        "Levers: printed and got",
+        "Worked examples of a textbook beside what `simgait.levers` gives, with the textbook's own "
+        "9.80 m/s2. Arithmetic, not evidence: it shows that the formulas are the textbook's.",
+        tuple(each for each in comparisons() if each.topic.startswith("Levers")),
     )
 
 

@@ -99,8 +99,9 @@ def comparisons() -> tuple[Comparison, ...]:
     """Return all comparisons, in the order in which the page shows them."""
     from agreement_effects import EFFECTS
     from agreement_engines import ENGINES
+    from agreement_levers import LEVERS
     from agreement_parts import BODY, GEOMETRY, PARTS
     from agreement_stance import FITTED, STANCE
     from agreement_standing import STANDING
 
-    return (*BODY, *GEOMETRY, *PARTS, *STANCE, *EFFECTS, *STANDING, *ENGINES, *FITTED)
+    return (*BODY, *GEOMETRY, *PARTS, *STANCE, *EFFECTS, *STANDING, *ENGINES, *FITTED, *LEVERS)
