@@ -76,7 +76,8 @@ def levers_page() -> str:
     return written(
         "Levers: printed and got",
         "Worked examples of a textbook beside what `simgait.levers` gives, with the textbook's own "
-        "9.80 m/s2. Arithmetic, not evidence: it shows that the formulas are the textbook's.",
+        "9.80 m/s2: arithmetic, not evidence; it shows that the formulas are the textbook's. Then "
+        "moving arms: the same lifts and swings by pymunk and by other equations.",
         tuple(each for each in comparisons() if each.topic.startswith("Levers")),
     )
 

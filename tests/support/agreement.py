@@ -97,6 +97,7 @@ def as_printed(text: str) -> tuple[float, float]:
 
 def comparisons() -> tuple[Comparison, ...]:
     """Return all comparisons, in the order in which the page shows them."""
+    from agreement_arms import ARMS
     from agreement_effects import EFFECTS
     from agreement_engines import ENGINES
     from agreement_levers import LEVERS
@@ -104,4 +105,15 @@ def comparisons() -> tuple[Comparison, ...]:
     from agreement_stance import FITTED, STANCE
     from agreement_standing import STANDING
 
-    return (*BODY, *GEOMETRY, *PARTS, *STANCE, *EFFECTS, *STANDING, *ENGINES, *FITTED, *LEVERS)
+    return (
+        *BODY,
+        *GEOMETRY,
+        *PARTS,
+        *STANCE,
+        *EFFECTS,
+        *STANDING,
+        *ENGINES,
+        *FITTED,
+        *LEVERS,
+        *ARMS,
+    )
