@@ -1,9 +1,9 @@
 """The cable that bends an elbow: how long it is, and at which lever it pulls.
 
 From the elbow's axis, up the upper arm: the guide stands `guide` along it and `guide_offset` in
-front of it.  From the same axis, down the forearm: the loop stands `loop` along it and `loop_offset`
-in front, which is the side that the elbow bends to.  Between guide and loop the cable is straight.
-Flexion is counted from the straight elbow.
+front of it.  From the same axis, down the forearm: the loop stands `loop` along it and
+`loop_offset` in front, which is the side that the elbow bends to.  Between guide and loop the cable
+is straight.  Flexion is counted from the straight elbow.
 
 All of it is exact.  Seen from the elbow, the angle between guide and loop is pi less the flexion
 and less the two angles by which the offsets bring guide and loop forward; so with

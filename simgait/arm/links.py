@@ -7,15 +7,11 @@ from __future__ import annotations
 
 import math
 
+from simgait.arm.lengths import tube_inertia
 from simgait.arm.pose import beyond_elbow
 from simgait.engines.arm_setting import Link
 from simgait.errors import RangeError
 from simgait.parts.arm import Arm
-
-
-def tube_inertia(mass: float, length: float) -> float:
-    """Return the inertia of a thin uniform tube about its middle, m L^2 / 12 [kg m^2]."""
-    return mass * length**2 / 12.0
 
 
 def forearm_link(arm: Arm) -> Link:

@@ -154,5 +154,6 @@ class ArmResult:
     remedies: tuple[Remedy, ...]
     lengths: tuple[Length, ...]
     recommended_length: int | None  # place among the lengths
+    longest_change: float | None  # [m] at which the shoulder's capacity is met; None: unknown
     device: DeviceCable | None
     own_position: int | None  # place of the case's own loop among the positions

@@ -42,14 +42,14 @@ class Arm:
     upper_arm_centre: float = 0.0  # [m] of that mass, from the shoulder's axis
 
     def __post_init__(self) -> None:
-        require(0.05, self.forearm, 0.50, "Arm.forearm [m]")
+        require(0.04, self.forearm, 0.51, "Arm.forearm [m]")
         require(0.10, self.upper_arm, 0.50, "Arm.upper_arm [m]")
         require(0.0, self.forearm_mass, 5.0, "Arm.forearm_mass [kg]")
         require(0.0, self.forearm_centre, self.forearm, "Arm.forearm_centre [m]")
         require(0.0, self.device_mass, 3.0, "Arm.device_mass [kg]")
-        require(0.0, self.device_centre, 0.80, "Arm.device_centre [m]")
+        require(0.0, self.device_centre, 1.20, "Arm.device_centre [m]")
         require(0.0, self.held_mass, 20.0, "Arm.held_mass [kg]")
-        require(self.device_centre, self.tip, 0.90, "Arm.tip [m]")
+        require(self.device_centre, self.tip, 1.30, "Arm.tip [m]")
         require(-math.pi, self.shoulder_flexion, math.pi, "Arm.shoulder_flexion [rad]")
         require(0.0, self.flexion_from, math.pi, "Arm.flexion_from [rad]")
         require(0.0, self.flexion_to, math.pi, "Arm.flexion_to [rad]")
@@ -81,6 +81,6 @@ class Arm:
             forearm=self.forearm + change,
             forearm_mass=self.forearm_mass * share,
             forearm_centre=self.forearm_centre * share,
-            device_centre=self.device_centre + change,
+            device_centre=max(self.device_centre + change, 0.0),
             tip=self.tip + change,
         )
