@@ -96,7 +96,7 @@ def _page(sheet: ArmSheet, lifted: Lifted, end: float, slow: float) -> _Page:
     words = wrapped(_told(lifted, slow), whole, 13)
     cautions = wrapped(" ".join(sheet.cautions), whole, 13)
     top = _MARGIN + _TITLE_ROW * len(title) + _ROW * len(words) + 14
-    high = top + _VIEW[1] + 16 + _ROW * len(cautions) + 16
+    high = top + _VIEW[1] + 30 + _ROW * len(cautions) + 16
     left, each = _MARGIN + _VIEW[0] + _GAP + 44, (_VIEW[1] - 96) // 2
     stops = (degrees(sheet.result.arm.flexion_from), degrees(sheet.result.arm.flexion_to))
     track = lifted.track
@@ -157,7 +157,7 @@ def _static(page: _Page, version: str) -> tuple[Image.Image, Image.Image]:
     write_lines(pen, (_MARGIN, _MARGIN + _TITLE_ROW * len(page.title)), page.words, 190)
     for graph in page.graphs:
         draw_graph(ink, accent, graph)
-    bar, corner = 0.1 * page.view.scale, (_MARGIN + 6, page.top + page.view.height + 2)
+    bar, corner = 0.1 * page.view.scale, (_MARGIN + 6, page.top + page.view.height + 12)
     pen.line((*corner, corner[0] + bar, corner[1]), fill=255, width=3)
     pen.text((corner[0] + bar + 8, corner[1]), "100 mm", fill=255, font=font(12), anchor="lm")
     top = page.size[1] - _ROW * len(page.cautions) - 12

@@ -4,9 +4,10 @@ from dataclasses import dataclass
 from math import ceil, floor, log10
 
 import numpy as np
-from PIL import Image, ImageDraw
+from PIL import Image, ImageChops, ImageDraw
 
 from simgait.pictures.inputs import FloatArray
+from simgait.pictures.limb import SAMPLES
 from simgait.pictures.style import font
 
 __all__ = ["Graph", "draw_graph", "round_step"]
@@ -77,7 +78,21 @@ def draw_graph(ink: Image.Image, accent: Image.Image, graph: Graph) -> None:
         graph.place(time, value)
         for time, value in np.column_stack([graph.time[shown], graph.values[shown]])[::5].tolist()
     ]
-    pen.line(points, fill=235, width=2, joint="curve")
+    _smooth_line(ink, points, graph.box)
+
+
+def _smooth_line(
+    ink: Image.Image, points: list[tuple[float, float]], box: tuple[int, int, int, int]
+) -> None:
+    """Draw a line enlarged, reduce it, and lay it over the ink in a box [pixel]."""
+    left, top, width, height = box
+    corner = (left - 3, top - 3)
+    sheet = Image.new("L", ((width + 6) * SAMPLES, (height + 6) * SAMPLES))
+    grown = [((x - corner[0]) * SAMPLES, (y - corner[1]) * SAMPLES) for x, y in points]
+    ImageDraw.Draw(sheet).line(grown, fill=255, width=2 * SAMPLES, joint="curve")
+    drawn = sheet.reduce(SAMPLES)
+    under = ink.crop((*corner, corner[0] + drawn.width, corner[1] + drawn.height))
+    ink.paste(ImageChops.lighter(under, drawn), corner)
 
 
 def _write_said(pen: ImageDraw.ImageDraw, graph: Graph, bottom: int) -> None:

@@ -45,7 +45,7 @@ def draw_arm_to_scale(axes: Any, sheet: ArmSheet) -> None:
     axes.annotate("shoulder axis", shoulder, (-24, 8), textcoords="offset points", size=8,
                   ha="right", color=ink, zorder=6)  # fmt: skip
     _window(axes, sheet)
-    _near_elbow(axes.inset_axes((0.60, 0.17, 0.40, 0.70)), sheet)
+    _near_elbow(axes.inset_axes((0.60, 0.20, 0.40, 0.68)), sheet)
 
 
 def _section(
