@@ -104,12 +104,14 @@ def recommended_entry(result: ArmResult) -> dict[str, Any] | None:
     }
 
 
-def binding_entry(row: Binding) -> dict[str, Any]:
+def binding_entry(result: ArmResult, row: Binding) -> dict[str, Any]:
     """Return one limit that binds."""
     return {
         "limit": row.limit,
         "positions": row.positions,
         "least_excess_percent": 100.0 * row.least_excess,
+        "excess_at_nearest_percent": 100.0 * row.excess_at_nearest,
+        "nearest_loop_mm": told(result.positions[row.nearest].loop, 1000.0),
     }
 
 
@@ -185,7 +187,7 @@ def arm_entry(result: ArmResult) -> dict[str, Any]:
         "positions": [with_range(result, place) for place in range(len(result.positions))],
         "front": [told(result.positions[place].loop, 1000.0) for place in result.front],
         "recommended": recommended_entry(result),
-        "binding": [binding_entry(row) for row in result.binding],
+        "binding": [binding_entry(result, row) for row in result.binding],
         "remedies": [remedy_entry(row) for row in result.remedies],
         "lengths": [length_entry(row) for row in result.lengths],
         "recommended_length": None if best is None else length_entry(result.lengths[best]),

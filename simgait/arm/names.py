@@ -142,6 +142,7 @@ REMEDIES = {
     "shorter_forearm": "a shorter forearm",
     "better_housing": "so much of the housing's loss taken away",
     "two_to_one_pulley": "a movable pulley: half the pull, twice the travel",
+    "less_device_travel": "a device that works with less cable",
 }
 WANTED = {
     "feasible": "a position that this wearer can work",

@@ -16,6 +16,7 @@ from simgait.parts.cable import Cable, Harness
 
 HALVINGS = 20  # of the interval in which the least change is sought
 SHORTEST_FOREARM = 0.10  # [m] that a remedy may leave
+SHOWN_TRAVEL = 0.010  # [m] of the device, less
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -78,6 +79,12 @@ def with_better_housing(fitted: Fitted, share: float) -> Fitted:
     return replace(fitted, cable=replace(fitted.cable, friction=None, efficiency=better))
 
 
+def with_less_travel(fitted: Fitted, less: float) -> Fitted:
+    """Return it with a device that needs so much less cable to work [m]."""
+    travel = (fitted.cable.device_excursion or 0.0) - less
+    return replace(fitted, cable=replace(fitted.cable, device_excursion=max(travel, 0.0)))
+
+
 def with_pulley(fitted: Fitted, ratio: float) -> Fitted:
     """Return it with a movable pulley of that ratio before the arm, without losses [1].
 
@@ -93,7 +100,7 @@ def steps_for(fitted: Fitted, forearm_step: float) -> tuple[Step, ...]:
     """
     arm = fitted.arm
     room = max(min(arm.forearm - SHORTEST_FOREARM, arm.device_centre), 0.0)
-    device = arm.device_mass
+    device, travel = arm.device_mass, fitted.cable.device_excursion or 0.0
     steps = [
         Step(
             name="lift_assist", unit="N m", made=with_assist, shown=1.0,
@@ -115,6 +122,10 @@ def steps_for(fitted: Fitted, forearm_step: float) -> tuple[Step, ...]:
             name="two_to_one_pulley", unit="1", made=with_pulley, shown=2.0,
             most=2.0 if fitted.cable.pulley <= 2.0 else 0.0, whole=True,
         ),
+        Step(
+            name="less_device_travel", unit="m", made=with_less_travel,
+            shown=min(SHOWN_TRAVEL, travel), most=travel,
+        ),
     ]  # fmt: skip
     return tuple(step for step in steps if step.most > 0.0 and step.shown > 0.0)
 
@@ -122,7 +133,8 @@ def steps_for(fitted: Fitted, forearm_step: float) -> tuple[Step, ...]:
 def least_change(fitted: Fitted, step: Step, share: float) -> float | None:
     """Return the least change that makes a position fit [unit of the step]; None if none does.
 
-    Found by halving: every remedy but the pulley, which is all or nothing, only ever lowers pulls.
+    Found by halving: every remedy but the pulley, which is all or nothing, only ever lowers pulls
+    or travel.
     share: of the wearer's greatest pull that may be used to lift [1].
     """
 
@@ -161,7 +173,7 @@ def remedies_for(fitted: Fitted, forearm_step: float) -> tuple[Remedy, ...]:
         if fitting(fitted, share).any():
             return ()
     before, pulls, drawn = fitted.judged(share)
-    near = int(np.argmax(before.balance))
+    near = int(np.argmax(before.least))
     found = []
     for step in steps_for(fitted, forearm_step):
         size = min(step.shown, step.most)
@@ -185,18 +197,21 @@ def remedies_for(fitted: Fitted, forearm_step: float) -> tuple[Remedy, ...]:
 def bindings_of(fit: Judgement) -> tuple[Binding, ...]:
     """Return what binds where nothing is feasible: each limit that is exceeded, worst first.
 
-    The excess is that of the position that comes nearest to that limit: where it is nothing, each
-    limit alone can be kept and only all of them together cannot.
+    Where the least excess is nothing, that limit alone can be kept, and only all of them together
+    cannot; the other excess is that of the position which comes nearest to keeping all.
     """
     if fit.feasible.any():
         return ()
+    near = int(np.argmax(fit.least))
     found = [
         Binding(
             limit=name,
             positions=int((margin < 0.0).sum()),
             least_excess=max(0.0, -float(margin.max())),
+            excess_at_nearest=max(0.0, -float(margin[near])),
+            nearest=near,
         )
         for name, margin in fit.margins.items()
         if (margin < 0.0).any()
     ]
-    return tuple(sorted(found, key=lambda each: (-each.least_excess, -each.positions)))
+    return tuple(sorted(found, key=lambda each: (-each.excess_at_nearest, -each.positions)))

@@ -76,6 +76,8 @@ class Binding:
     limit: str
     positions: int  # how many exceed it
     least_excess: float  # [1] by which share of the limit the best of all positions exceeds it
+    excess_at_nearest: float  # [1] the same at the position that is nearest to fitting
+    nearest: int  # place of that position
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -182,8 +182,9 @@ def recommended_lines(answer: Mapping[str, Any]) -> list[str]:
 def binding_lines(answer: Mapping[str, Any]) -> list[str]:
     """Return what binds, in sentences."""
     return [
-        f"{row['limit'].replace('_', ' ')}: exceeded at {row['positions']} positions, at the best "
-        f"of all by {row['least_excess_percent']:.0f} %"
+        f"{row['limit'].replace('_', ' ')}: exceeded at {row['positions']} positions; at the one "
+        f"nearest to fitting, loop {row['nearest_loop_mm']:g} mm, by "
+        f"{row['excess_at_nearest_percent']:.0f} %"
         for row in answer["binding"]
     ]
 
