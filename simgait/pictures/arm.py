@@ -22,7 +22,7 @@ __all__ = ["arm_figure", "draw_arm"]
 _WIDTH, _LINE, _TITLE_LINE, _MARGIN = 12.0, 0.19, 0.26, 0.30  # [inch]
 _UPPER, _LOWER, _BETWEEN = 3.1, 3.9, 0.85  # [inch] heights of the rows, and between them
 _LEFT, _RIGHT, _WIDE = 0.75, 6.75, 4.95  # [inch] left edges and width of the panels
-_RESOLUTION = 120  # [pixel/inch]
+_RESOLUTION = 110  # [pixel/inch]
 _LETTERS_A_LINE = 178
 
 
@@ -59,12 +59,15 @@ def arm_figure(sheet: ArmSheet) -> "Figure":
         raise ValueError("a picture without cautions is not drawn; pass the result's cautions")
     title = textwrap.wrap(sheet.result.title, 80) or [""]
     cautions = textwrap.wrap(" ".join(sheet.cautions), _LETTERS_A_LINE)
-    top = 0.35 + _TITLE_LINE * len(title) + 0.40
+    top = 0.35 + _TITLE_LINE * len(title) + 0.55
     lifts = sheet.pose is not None
     middle = _UPPER + (_BETWEEN + _LOWER if lifts else 0.0)
     height = top + middle + 0.75 + _LINE * len(cautions) + 0.12
     figure = Figure(figsize=(_WIDTH, height), facecolor=hex_colour(PAPER))
     FigureCanvasAgg(figure)
+    high, soft = float(figure.get_size_inches()[1]), hex_colour(SOFT_INK)
+    up = 1 - (0.38 + _TITLE_LINE * len(title)) / high
+    figure.text(_MARGIN / _WIDTH, up, in_a_line(sheet), size=8.5, color=soft, gid="in a line")
     _write_words(figure, title, cautions, f"simgait {sheet.version}")
     upper = height - top - _UPPER
     if not lifts:
@@ -77,6 +80,27 @@ def arm_figure(sheet: ArmSheet) -> "Figure":
     draw_arm_to_scale(_axes(figure, (0.35, lower - 0.35, _WIDE + 0.40, _LOWER + 0.35)), sheet)
     _draw_lengths(figure, sheet, lower, _LOWER)
     return figure
+
+
+def in_a_line(sheet: ArmSheet) -> str:
+    """What came out, in one sentence; empty for an arm without positions."""
+    result, place = sheet.result, sheet.result.recommended
+    if place is not None:
+        row = result.positions[place]
+        stays = ""
+        if result.stands_share is not None:
+            draws = int(100.0 * result.stands_share)  # rounded down: 100 of 100 means all
+            stays = f"; stays within the limits in {draws} of 100 draws of the measuring errors"
+        return (
+            f"Recommended: loop {1000.0 * row.loop:.0f} mm, peak pull {row.peak_pull:.0f} N, "
+            f"excursion {1000.0 * row.excursion:.0f} mm{stays}."
+        )
+    if not result.positions:
+        return ""
+    bound = ", ".join(
+        f"{each.limit.replace('_', ' ')} at {each.positions}" for each in result.binding
+    )
+    return f"None of {len(result.positions)} positions fits. Exceeded: {bound}."
 
 
 def _draw_lengths(figure: "Figure", sheet: ArmSheet, bottom: float, height: float) -> None:

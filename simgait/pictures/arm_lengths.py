@@ -8,6 +8,7 @@ from simgait.pictures.style import ACCENT, INK, PAPER, SOFT_INK, hex_colour
 
 __all__ = ["draw_lengths"]
 
+_ALONE = 10.0  # [mm] shown to each side of a single length
 _MARK = {"markersize": 4.5, "markeredgewidth": 0.8}
 
 
@@ -31,6 +32,8 @@ def draw_lengths(above: Any, below: Any, sheet: ArmSheet) -> None:
                    markerfacecolor=ink if reaches else paper)  # fmt: skip
     for axes in (above, below):
         axes.margins(x=0.05, y=0.18)
+        if len(rows) == 1:
+            axes.set_xlim(changes[0] - _ALONE, changes[0] + _ALONE)
     _say(below, "open: mouth or midline is not reached"
          if not all(row.mouth and row.midline for row in rows)
          else "mouth and midline are reached at every length drawn")  # fmt: skip

@@ -10,6 +10,7 @@ from simgait.pictures.style import ACCENT, INK, PAPER, SOFT_INK, hex_colour, lin
 
 __all__ = ["draw_device", "draw_front", "draw_pulls", "dress"]
 
+_BEHIND = {"facecolor": hex_colour(PAPER), "edgecolor": "none", "pad": 1.0, "alpha": 0.7}
 _HEAD_ROOM = 1.28  # of the vertical axis, over the largest pull drawn
 
 
@@ -41,29 +42,34 @@ def draw_pulls(axes: Any, sheet: ArmSheet) -> None:
         )
         if look.dashes:
             line.set_dashes(look.dashes)
-    axes.set_xlim(angle[0], angle[-1] + 0.17 * (angle[-1] - angle[0]))
     top = _HEAD_ROOM * float(np.nanmax([curves.pull[place] for place in sheet.shown]))
-    _name_ends(axes, sheet, angle[-1], top)
+    _name_curves(axes, sheet, angle, top)
     top = _draw_limits(axes, sheet, angle, top)
     axes.set_ylim(0.0, top)
 
 
-def _name_ends(axes: Any, sheet: ArmSheet, end: float, top: float) -> None:
-    """The loop of each curve at its right end, moved apart where they would touch."""
+def _name_curves(axes: Any, sheet: ArmSheet, angle: Any, top: float) -> None:
+    """The loop of each curve, at the end where the curves are farther apart; kept from touching."""
     curves = sheet.result.flexion_pull
     if curves is None:
         return
-    ends = sorted((float(curves.pull[place][-1]), place) for place in sheet.shown)
+    pulls = np.array([curves.pull[place] for place in sheet.shown])
+    first, last = np.ptp(pulls[:, 0]), np.ptp(pulls[:, -1])
+    end, side, room = (0, "right", (0.17, 0.0)) if first > last else (-1, "left", (0.0, 0.17))
+    span = angle[-1] - angle[0]
+    axes.set_xlim(angle[0] - room[0] * span, angle[-1] + room[1] * span)
+    ends = sorted(zip(pulls[:, end].tolist(), sheet.shown, strict=True))
     heights: list[float] = []
     for pull, _ in ends:
-        heights.append(max(pull, heights[-1] + 0.058 * top if heights else 0.0))
+        heights.append(max(pull, heights[-1] + 0.058 * top if heights else 0.03 * top))
     for height, (pull, place) in zip(heights, ends, strict=True):
         loop = 1000.0 * sheet.result.positions[place].loop
         chosen = place == sheet.focus
         axes.annotate(
-            f"loop {loop:.0f} mm" if chosen else f"{loop:.0f} mm", (end, pull), (8, 0),
-            xycoords="data", textcoords="offset points", size=8, va="center",
-            weight="bold" if chosen else "normal", color=hex_colour(INK), annotation_clip=False,
+            f"loop {loop:.0f} mm" if chosen else f"{loop:.0f} mm", (angle[end], pull),
+            (8 if side == "left" else -8, 0), xycoords="data", textcoords="offset points", size=8,
+            va="center", ha=side, weight="bold" if chosen else "normal", color=hex_colour(INK),
+            annotation_clip=False,
         ).set_y((height - pull) * _points_per_unit(axes, top))  # fmt: skip
 
 
@@ -98,7 +104,7 @@ def _draw_limits(axes: Any, sheet: ArmSheet, angle: Any, top: float) -> float:
             line.set_dashes(dashes)
         axes.annotate(
             f"{words}: {span}", (angle[0], values[0]), (3, 3), textcoords="offset points",
-            size=8, color=hex_colour(ACCENT), va="bottom",
+            size=8, color=hex_colour(ACCENT), va="bottom", zorder=6, bbox=_BEHIND,
         )  # fmt: skip
     return top
 
@@ -139,14 +145,16 @@ def _mark_focus(axes: Any, sheet: ArmSheet) -> None:
     """A ring about the position that is drawn to scale, and the loops at the ends of the front."""
     result = sheet.result
     for place, shift, side in zip(
-        (*result.front[:1], *result.front[-1:]), ((7, 5), (0, 9)), ("left", "right"), strict=False
+        (*result.front[:1], *result.front[-1:]),
+        ((7, 5), (0, -15)),
+        ("left", "center"),
+        strict=False,
     ):
         if place != sheet.focus:
             row = result.positions[place]
             axes.annotate(
                 f"loop {1000.0 * row.loop:.0f} mm", (1000.0 * row.excursion, row.peak_pull), shift,
                 textcoords="offset points", size=8, color=hex_colour(INK), ha=side, zorder=6,
-                bbox={"facecolor": hex_colour(PAPER), "edgecolor": "none", "pad": 0.6},
             )  # fmt: skip
     if sheet.focus is None:
         return
@@ -159,7 +167,7 @@ def _mark_focus(axes: Any, sheet: ArmSheet) -> None:
     axes.annotate(
         f"{words[sheet.why or 'recommended']}: loop {1000.0 * row.loop:.0f} mm", at, (0.27, 0.80),
         textcoords="axes fraction", size=8.5, weight="bold", color=accent, zorder=6,
-        bbox={"facecolor": hex_colour(PAPER), "edgecolor": "none", "pad": 1.5},
+        bbox=_BEHIND,
         arrowprops={
             "arrowstyle": "-", "color": accent, "linewidth": 0.8, "shrinkB": 8, "relpos": (0.0, 0.0)
         },
@@ -184,10 +192,12 @@ def _draw_bounds(axes: Any, sheet: ArmSheet) -> None:
             )  # fmt: skip
     easy = harness.fatigue_free_pull
     if low - 0.3 * (high - low) < easy < high:
-        low = min(low, easy - 0.06 * (high - low))
+        low = max(min(low, easy - 0.06 * (high - low)), 0.0)
+        above = easy < low + 0.10 * (high - low)
         axes.axhline(easy, color=accent, linewidth=1.2, dashes=(2.5, 2.0))
         axes.annotate(
-            f"does not tire: {easy:.0f} N", (0.01, easy), (0, -3), size=8, color=accent, va="top",
+            f"does not tire: {easy:.0f} N", (0.01, easy), (0, 3 if above else -3), size=8,
+            color=accent, va="bottom" if above else "top",
             xycoords=axes.get_yaxis_transform(), textcoords="offset points",
         )  # fmt: skip
     axes.set_xlim(left, right)

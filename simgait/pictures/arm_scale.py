@@ -42,8 +42,8 @@ def draw_arm_to_scale(axes: Any, sheet: ArmSheet) -> None:
     for point in (shoulder, pose.elbow[_MIDDLE]):
         _dot(axes, point, PAPER, 7)
     _cable(axes, sheet)
-    axes.annotate("shoulder axis", shoulder, (-24, 8), textcoords="offset points", size=8,
-                  ha="right", color=ink, zorder=6)  # fmt: skip
+    axes.annotate("shoulder axis", shoulder, (0, 21), textcoords="offset points", size=8,
+                  ha="center", color=ink, zorder=6)  # fmt: skip
     _window(axes, sheet)
     _near_elbow(axes.inset_axes((0.60, 0.20, 0.40, 0.68)), sheet)
 
@@ -161,8 +161,8 @@ def _window(axes: Any, sheet: ArmSheet) -> None:
     if pose is None:
         return
     points = np.concatenate([pose.tip, pose.elbow, pose.shell_end, np.zeros((1, 2))])
-    low = points.min(axis=0) - np.array([0.09, 0.15])
-    high = points.max(axis=0) + np.array([0.06, 0.07])
+    low = points.min(axis=0) - np.array([0.08, 0.15])
+    high = points.max(axis=0) + np.array([0.06, 0.09])
     box = axes.get_window_extent()
     ratio = box.width / box.height
     size = high - low
