@@ -6,7 +6,7 @@ from agreement import KINDS, Comparison, comparisons
 from making.text import page, shown, table
 from standers import FEET
 
-OWN_PAGES = ("Standing", "Levers", "Arms")  # beginnings of the topics that are not on the page of stance
+OWN_PAGES = ("Standing", "Levers", "Arms")  # beginnings of topics with pages of their own
 
 
 def got_cell(comparison: Comparison, values: tuple[float, ...]) -> str:

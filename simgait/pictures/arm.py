@@ -58,7 +58,7 @@ def arm_figure(sheet: ArmSheet) -> "Figure":
     if not sheet.cautions:
         raise ValueError("a picture without cautions is not drawn; pass the result's cautions")
     title = textwrap.wrap(sheet.result.title, 80) or [""]
-    cautions = textwrap.wrap(" ".join(sheet.cautions), _LETTERS_A_LINE)
+    cautions = textwrap.wrap(" ".join(sheet.cautions), _LETTERS_A_LINE, break_on_hyphens=False)
     top = 0.35 + _TITLE_LINE * len(title) + 0.55
     lifts = sheet.pose is not None
     middle = _UPPER + (_BETWEEN + _LOWER if lifts else 0.0)

@@ -86,7 +86,7 @@ def _clock(lifted: Lifted) -> tuple[FloatArray, float]:
     if np.isfinite(lifted.time_to_end):
         end = min(end, lifted.time_to_end + _AFTER)
     step = max(_STEP, ceil(end / (_MOST_FRAMES - 2) / 0.005) * 0.005)
-    times: FloatArray = np.arange(ceil(end / step - 1e-9) + 1) * step
+    times: FloatArray = np.arange(ceil(end / step - 1e-9) + 1, dtype=np.float64) * step
     return np.minimum(times, lifted.track.time[-1]), SHOWN_MS / 1000.0 / step
 
 

@@ -92,6 +92,7 @@ def test_curves_and_points_are_the_result_s_own() -> None:
     points = {
         (x, y)
         for line in front.lines
+        if line.get_linestyle() == "None"
         for x, y in zip(line.get_xdata(), line.get_ydata(), strict=True)
     }
     for row in result.positions:

@@ -71,6 +71,9 @@ def test_the_usual_pull_lifts_the_library_s_arms(name: str) -> None:
     assert given == pytest.approx(
         lifted.load_gain + lifted.housing_loss + lifted.stop_loss, rel=1e-3
     )
+    rising = lifted.track.rate > 1.0
+    through = lifted.track.tension[rising] / lifted.track.pull[rising]
+    assert through == pytest.approx(result.cable.share_through * result.cable.pulley)
     # a slow lift's peak pull is just what a pull must exceed to get there
     weak = PullHistory(times=(0.0, 2.0), pulls=(0.0, 0.5 * best.peak_pull))
     assert lift_arm(result.arm, result.cable, weak, **place).ending != "lifted"
