@@ -18,6 +18,7 @@ sys.path[:0] = [str(ROOT / "docs"), str(ROOT / "tests" / "support")]
 from making import (  # noqa: E402
     accuracy,
     agreement_page,
+    arms,
     assumptions,
     bench,
     case_file,
@@ -52,6 +53,9 @@ PAGES: tuple[Page, ...] = (
     Page(path="agreement/standing.md", make=agreement_page.standing_page, band=LOOSE),
     Page(path="agreement/levers.md", make=agreement_page.levers_page),
     Page(path="guide/levers.md", make=levers.guide_parts),
+    Page(path="agreement/arms.md", make=agreement_page.arms_page, band=LOOSE),
+    Page(path="reference/arms.md", make=arms.reference_page),
+    Page(path="guide/arms.md", make=arms.guide_parts, band=LOOSE),
     Page(path="guide/assumptions.md", make=assumptions.assumptions_page),
     Page(path="guide/model.md", make=guide_parts.model_parts, band=LOOSE),
     Page(path="guide/wearer.md", make=guide_parts.wearer_parts),

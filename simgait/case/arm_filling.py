@@ -25,53 +25,53 @@ def or_usual(value: float | None, usual: float, said: str, findings: Findings) -
     return usual
 
 
+def built_range(entry: ArmEntry, findings: Findings) -> tuple[float, float, float]:
+    """Return the upper arm's flexion and the elbow's range, from and to [rad]."""
+    habit = read_arm_habit()
+    start, end = degrees_from_radians(habit.flexion_from), degrees_from_radians(habit.flexion_to)
+    usual = (
+        ("shoulder_flexion_deg", 0.0, "0, the upper arm hangs"),
+        ("flexion_from_deg", start, f"{start:g} (memory)"),
+        ("flexion_to_deg", end, f"{end:g} (memory)"),
+    )
+    lean, low, high = (
+        radians_from_degrees(or_usual(getattr(entry, key), value, f"arm.{key}: {said}", findings))
+        for key, value, said in usual
+    )
+    return lean, low, high
+
+
 def built_arm(entry: ArmEntry, person: Person, findings: Findings) -> Arm:
     """Return the arm.
 
     Raises:
         RangeError: no arm can be so.
     """
-    habit = read_arm_habit()
-    start, end = degrees_from_radians(habit.flexion_from), degrees_from_radians(habit.flexion_to)
-    upper = mm_from_metres(habit.upper_arm * person.stature)
+    share = read_arm_habit().upper_arm
+    upper = mm_from_metres(share * person.stature)
+    said = f"arm.upper_arm_mm: {upper:.0f}, {share:g} of stature (memory)"
+    upper = or_usual(entry.upper_arm_mm, upper, said, findings)
+    held = or_usual(entry.held_mass_kg, 0.0, "arm.held_mass_kg: 0, nothing held", findings)
     tip = max(entry.forearm_mm, entry.device_centre_mm)
+    said = f"arm.tip_mm: {tip:g}, the farther of forearm_mm and device_centre_mm"
+    tip = or_usual(entry.tip_mm, tip, said, findings)
+    lean, start, end = built_range(entry, findings)
     return Arm(
         level=entry.level,
         forearm=metres_from_mm(entry.forearm_mm),
-        upper_arm=metres_from_mm(
-            or_usual(
-                entry.upper_arm_mm, upper,
-                f"arm.upper_arm_mm: {upper:.0f}, {habit.upper_arm:g} of stature (memory)", findings,
-            )
-        ),
+        upper_arm=metres_from_mm(upper),
         forearm_mass=entry.forearm_mass_kg,
         forearm_centre=metres_from_mm(entry.forearm_centre_mm),
         device_mass=entry.device_mass_kg,
         device_centre=metres_from_mm(entry.device_centre_mm),
-        held_mass=or_usual(entry.held_mass_kg, 0.0, "arm.held_mass_kg: 0, nothing held", findings),
-        tip=metres_from_mm(
-            or_usual(
-                entry.tip_mm, tip,
-                f"arm.tip_mm: {tip:g}, the farther of forearm_mm and device_centre_mm", findings,
-            )
-        ),
-        shoulder_flexion=radians_from_degrees(
-            or_usual(
-                entry.shoulder_flexion_deg, 0.0,
-                "arm.shoulder_flexion_deg: 0, the upper arm hangs", findings,
-            )
-        ),
-        flexion_from=radians_from_degrees(
-            or_usual(
-                entry.flexion_from_deg, start, f"arm.flexion_from_deg: {start:g} (memory)", findings
-            )
-        ),
-        flexion_to=radians_from_degrees(
-            or_usual(entry.flexion_to_deg, end, f"arm.flexion_to_deg: {end:g} (memory)", findings)
-        ),
+        held_mass=held,
+        tip=metres_from_mm(tip),
+        shoulder_flexion=lean,
+        flexion_from=start,
+        flexion_to=end,
         upper_arm_mass=entry.upper_arm_mass_kg or 0.0,
         upper_arm_centre=metres_from_mm(entry.upper_arm_centre_mm or 0.0),
-    )  # fmt: skip
+    )
 
 
 def built_cable(entry: CableEntry, level: Level, lists: Lists, findings: Findings) -> Cable:

@@ -13,6 +13,7 @@ from simgait.errors import shown
 from simgait.library import nearest
 
 STEPS = ("from", "to", "step")
+ROUNDING = 1e-6  # of a step
 
 
 def checked_arm_lists(
@@ -85,22 +86,17 @@ def check_number(
         )
 
 
-def spread_out(
-    name: str, value: Mapping[str, Any], most: int, findings: Findings
-) -> list[float] | None:
-    """Return the numbers from, to and step stand for; None, with the fault noted, if they do not.
-
-    The last is `to` where whole steps lead there, else the last before it.
-    """
-    strangers = [key for key in value if key not in STEPS]
-    for key in strangers:
-        findings.fault(
-            f"{name}.{key}",
-            "is not a key of a case",
-            allowed=", ".join(STEPS),
-            near=nearest(key, STEPS),
-        )
+def checked_steps(name: str, value: Mapping[str, Any], findings: Findings) -> bool:
+    """Return whether a table holds from, to and step, each a number; what it lacks is noted."""
     before = len(findings.faults)
+    for key in value:
+        if key not in STEPS:
+            findings.fault(
+                f"{name}.{key}",
+                "is not a key of a case",
+                allowed=", ".join(STEPS),
+                near=nearest(key, STEPS),
+            )
     for key in STEPS:
         if key not in value:
             findings.fault(f"{name}.{key}", "is missing", allowed="a number")
@@ -108,7 +104,17 @@ def spread_out(
             findings.fault(
                 f"{name}.{key}", "is not a number", value=shown(value[key]), allowed="a number"
             )
-    if strangers or len(findings.faults) > before:
+    return len(findings.faults) == before
+
+
+def spread_out(
+    name: str, value: Mapping[str, Any], most: int, findings: Findings
+) -> list[float] | None:
+    """Return the numbers from, to and step stand for; None, with the fault noted, if they do not.
+
+    The last is `to` where whole steps lead there, else the last before it.
+    """
+    if not checked_steps(name, value, findings):
         return None
     start, end, step = (float(value[key]) for key in STEPS)
     if step <= 0.0 or end < start:
@@ -119,14 +125,14 @@ def spread_out(
             allowed="from below to, and a step above 0",
         )
         return None
-    count = math.floor((end - start) / step * (1.0 + 1e-12) + 1e-9) + 1
-    if count > most:
+    many = (end - start) / step
+    if many > most - 1 + ROUNDING:
         findings.fault(
             name,
-            f"makes {count} numbers",
+            f"makes {many + 1.0:.0f} numbers",
             value=f"step {step:g}",
             allowed=f"up to {most}",
             near=f"{(end - start) / (most - 1):.3g}",
         )
         return None
-    return [start + place * step for place in range(count)]
+    return [start + place * step for place in range(math.floor(many + ROUNDING) + 1)]
