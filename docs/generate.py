@@ -18,7 +18,9 @@ sys.path[:0] = [str(ROOT / "docs"), str(ROOT / "tests" / "support")]
 from making import (  # noqa: E402
     accuracy,
     agreement_page,
+    arm_motion,
     arms,
+    arms_gallery,
     assumptions,
     bench,
     case_file,
@@ -53,6 +55,7 @@ PAGES: tuple[Page, ...] = (
     Page(path="agreement/standing.md", make=agreement_page.standing_page, band=LOOSE),
     Page(path="agreement/levers.md", make=agreement_page.levers_page),
     Page(path="guide/levers.md", make=levers.guide_parts),
+    Page(path="guide/arm-motion.md", make=arm_motion.guide_parts, band=LOOSE),
     Page(path="agreement/arms.md", make=agreement_page.arms_page, band=LOOSE),
     Page(path="reference/arms.md", make=arms.reference_page),
     Page(path="guide/arms.md", make=arms.guide_parts, band=LOOSE),
@@ -64,6 +67,7 @@ PAGES: tuple[Page, ...] = (
     Page(path="guide/standing.md", make=standing.guide_parts),
     *gallery.pages(),
     Page(path="gallery/standing.md", make=standing.gallery_page, band=LOOSE),
+    Page(path="gallery/arms.md", make=arms_gallery.gallery_page, band=LOOSE),
     Page(path="reference/tipping.md", make=tipping.reference_page),
     Page(path="gallery/tipping.md", make=tipping.gallery_page, band=LOOSE),
 )
@@ -78,6 +82,11 @@ PICTURES: tuple[Picture, ...] = (
         for name in standing.SHOWN_CASES
     ),
     Picture(path="gallery/tipping-everyday.png", draw=tipping.draw),
+    *(
+        Picture(path=f"gallery/arms-{name}.png", draw=partial(arms_gallery.draw, name))
+        for name in arms_gallery.CASES
+    ),
+    Picture(path="gallery/arms-lift.gif", draw=arms_gallery.draw_film),
 )
 
 

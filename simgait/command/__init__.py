@@ -92,7 +92,7 @@ def tip(
 
 @main.command()
 @click.argument("case", type=click.Path())
-@click.option("--out", type=click.Path(), help="Folder for the tables [out/CASE].")
+@click.option("--out", type=click.Path(), help="Folder for tables and pictures [out/CASE].")
 @click.option("--draws", type=click.IntRange(0, 100_000), default=1000, help="Of errors [1000].")
 @click.option("--seed", type=click.IntRange(0), default=1, help="Of the draws [1].")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")

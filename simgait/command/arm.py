@@ -32,9 +32,9 @@ MOST_ROWS = 24  # of positions in the terminal; the files hold all
 
 
 def run_arm(path: str, out: str | None, as_json: bool, draws: int, seed: int) -> None:
-    """Work out an arm's case; print what comes out, and write its tables.
+    """Work out an arm's case; print what comes out, and write its tables and pictures.
 
-    path: of the case file; out: folder of the tables, by default out/CASE, and none with JSON;
+    path: of the case file; out: folder of them, by default out/CASE, and none with JSON;
     as_json: print one JSON object and nothing else; draws: of errors of measurement [1]; seed: of
     the draws.
 
@@ -56,7 +56,11 @@ def run_arm(path: str, out: str | None, as_json: bool, draws: int, seed: int) ->
         "sources": arm_case_sources(case),
         "version": arm_version(),
     }
-    written = [] if folder is None else write_tables(folder, answer)
+    written = []
+    if folder is not None:
+        from simgait.pictures.arm import draw_arm
+
+        written = write_tables(folder, answer) + [str(file) for file in draw_arm(result, folder)]
     if as_json:
         print_json(answer)
     else:

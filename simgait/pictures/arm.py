@@ -17,7 +17,7 @@ from simgait.pictures.style import ACCENT, INK, PAPER, SOFT_INK, hex_colour
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
-__all__ = ["arm_figure", "draw_arm"]
+__all__ = ["arm_figure", "draw_arm", "draw_arm_still", "in_a_line"]
 
 _WIDTH, _LINE, _TITLE_LINE, _MARGIN = 12.0, 0.19, 0.26, 0.30  # [inch]
 _UPPER, _LOWER, _BETWEEN = 3.1, 3.9, 0.85  # [inch] heights of the rows, and between them
@@ -34,15 +34,28 @@ def draw_arm(result: ArmResult, folder: str | os.PathLike[str]) -> tuple[Path, .
     OSError : a file cannot be written.
     """
     sheet = arm_sheet(result)
-    figure = arm_figure(sheet)
-    described = f"{' '.join(sheet.cautions)} simgait {sheet.version}"
-    still = Path(folder) / "arm.png"
-    metadata: dict[str, Any] = {"Title": result.title, "Description": described}
-    with write_whole(still) as partial:
-        figure.savefig(partial, dpi=_RESOLUTION, metadata=metadata, facecolor=hex_colour(PAPER))
+    still = draw_arm_still(sheet, Path(folder) / "arm.png")
     if sheet.lifted is None:
         return (still,)
     return still, draw_lift_film(sheet, Path(folder) / "arm.gif")
+
+
+def draw_arm_still(sheet: ArmSheet, path: Path) -> Path:
+    """Draw the figure of a sheet and write it whole, as PNG; returns the file.
+
+    Raises
+    ------
+    ValueError : no cautions.
+    OSError : the file cannot be written.
+    """
+    figure = arm_figure(sheet)
+    described = f"{' '.join(sheet.cautions)} simgait {sheet.version}"
+    metadata: dict[str, Any] = {"Title": sheet.result.title, "Description": described}
+    with write_whole(path) as partial:
+        figure.savefig(
+            partial, format="png", dpi=_RESOLUTION, metadata=metadata, facecolor=hex_colour(PAPER)
+        )
+    return path
 
 
 def arm_figure(sheet: ArmSheet) -> "Figure":

@@ -67,7 +67,9 @@ def test_every_documented_name_is_in_the_answer(case: Path, kind) -> None:
 def test_tables_are_written_whole(tmp_path) -> None:
     found = answer(ABOVE, "--out", tmp_path / "deep" / "out")
     folder = tmp_path / "deep" / "out"
-    assert sorted(path.name for path in folder.iterdir()) == ["lengths.csv", "positions.csv"]
+    assert sorted(path.name for path in folder.iterdir()) == [
+        "arm.gif", "arm.png", "lengths.csv", "positions.csv",
+    ]  # fmt: skip
     with (folder / "positions.csv").open(encoding="utf-8") as stream:
         rows = list(csv.DictReader(stream))
     assert [float(row["peak_pull_n"]) for row in rows] == [
@@ -130,4 +132,4 @@ def test_a_forearm_level_arm_has_no_positions(tmp_path) -> None:
     assert found["positions"] == [] and found["recommended"] is None
     assert found["device"]["efficient"] is True
     assert run(FOREARM, "--out", tmp_path).exit_code == 0
-    assert sorted(path.name for path in tmp_path.iterdir()) == ["lengths.csv"]
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["arm.png", "lengths.csv"]
