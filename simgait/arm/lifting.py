@@ -127,8 +127,11 @@ def needed_tension(setting: Setting) -> Array:
             inside = np.broadcast_to(lever_of(setting, near)[:, 0], both.shape)
             wanted = np.broadcast_to(needed_moment(setting, near)[:, 0], both.shape)
             lever[both, end], moment[both, end] = inside[both], wanted[both]
-    lever[(lever < NO_LEVER).any(axis=1) | (lever[:, 1:-1] < LEAST_LEVER).any(axis=1)] = np.nan
-    return np.asarray(np.maximum(moment, 0.0) / lever)
+    stuck = (lever < NO_LEVER) & (moment > NO_MOMENT)
+    passes = stuck.any(axis=1) | (lever[:, 1:-1] < LEAST_LEVER).any(axis=1)
+    tension = np.maximum(moment, 0.0) / np.where(lever < NO_LEVER, np.inf, lever)
+    tension[passes] = np.nan
+    return np.asarray(tension)
 
 
 def lift(setting: Setting) -> LiftCurves:

@@ -125,13 +125,15 @@ def best_place(fit: Judgement, easy: Judgement) -> int | None:
     """Return the place to recommend: the feasible one whose smallest margin is largest
     (:attr:`~simgait.arm.judging.Judgement.balance`).
 
-    Positions in which lifting does not work the device come first, then those that do not tire.
-    None if nothing is feasible.
+    Positions in which lifting does not work the device come first, then those that do not tire;
+    among these the pull's margin is that to what does not tire.  None if nothing is feasible.
     """
-    chosen = fit.feasible
-    for wish in (~fit.works_device, easy_pull(fit, easy)):
-        if (chosen & wish).any():
-            chosen = chosen & wish
+    chosen, margin = fit.feasible, fit.balance
     if not chosen.any():
         return None
-    return int(np.argmax(np.where(chosen, fit.balance, -np.inf)))
+    if (chosen & ~fit.works_device).any():
+        chosen = chosen & ~fit.works_device
+    tireless = chosen & easy_pull(fit, easy)
+    if tireless.any():
+        chosen, margin = tireless, easy.balance
+    return int(np.argmax(np.where(chosen, margin, -np.inf)))

@@ -112,6 +112,26 @@ def test_a_cable_that_passes_the_axis_in_the_range_cannot_lift(offset: float) ->
     assert np.isnan(lift(made).pull).all()
 
 
+def test_a_lever_of_nothing_matters_only_where_a_pull_is_needed() -> None:
+    # straight and hanging, an assist holds the forearm alone; raised forward, nothing does
+    straight = arm(flexion_from=0.0)
+    for helped, lifts in ((0.3, True), (0.0, True)):
+        made = setting_of(straight, cable(assist=(helped,)), harness(), 0.075, np.array([0.03]))
+        assert bool(np.isfinite(lift(made).pull).all()) is lifts
+    raised = arm(flexion_from=0.0, shoulder_flexion=0.3)
+    made = setting_of(raised, cable(), harness(), 0.075, np.array([0.03]))
+    assert np.isnan(lift(made).pull).all()
+
+
+def test_a_cable_that_passes_the_axis_at_the_very_end_cannot_lift_either() -> None:
+    _, high = working_flexions(guide=0.075, loop=0.03, loop_offset=0.02)
+    for end, lifts in ((float(high) - 1e-3, True), (float(high) + 1e-9, False)):
+        made = setting_of(
+            arm(flexion_to=end), cable(loop_offset=0.02), harness(), 0.075, np.array([0.03])
+        )
+        assert bool(np.isfinite(lift(made).pull).all()) is lifts
+
+
 @pytest.mark.parametrize("lean", [0.0, 0.5, -0.4])
 def test_the_work_of_the_cable_lifts_the_load(lean: float) -> None:
     # integral of F dl = W x (cos t0 - cos t1), whatever guide, loop and offsets are

@@ -57,7 +57,8 @@ def test_a_falling_curve_falls_everywhere_and_stays_level_outside() -> None:
 @pytest.mark.parametrize("friction", [0.0, 0.04, 0.15, 0.6])
 def test_bends_in_series_are_one_bend_of_their_sum(friction: float) -> None:
     parts = [capstan_efficiency(friction, [bend]) for bend in (0.3, 1.1, 2.0)]
-    assert math.prod(parts) == pytest.approx(capstan_efficiency(friction, [3.4]), rel=1e-14)
+    for bends in ([3.4], [0.3, 1.1, 2.0], [2.0, 1.4]):
+        assert math.prod(parts) == pytest.approx(capstan_efficiency(friction, bends), rel=1e-14)
 
 
 def test_the_capstan_solves_its_differential_equation() -> None:

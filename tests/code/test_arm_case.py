@@ -96,6 +96,7 @@ def test_the_least_case_reads_and_says_what_it_filled(tmp_path) -> None:
         ("bends_deg = [60, 45]", "bend_deg = [60]", "cable.bend_deg", "not a key"),
         ("bends_deg = [60, 45]", "bends_deg = 60", "cable.bends_deg", "not a list"),
         ("bends_deg = [60, 45]", 'bends_deg = [60, "a"]', "cable.bends_deg[1]", "not a number"),
+        ("bends_deg = [60, 45]", "bends_deg = [60, true]", "cable.bends_deg[1]", "not a number"),
         ("bends_deg = [60, 45]", "bends_deg = [60, -1]", "cable.bends_deg[1]", "out of range"),
         ('level = "upper_arm"', 'level = "upper arm"', "arm.level", "not one of the words"),
         ("forearm_mm = 250", "forearm_mm = 0.25", "arm.forearm_mm", "looks like metres"),

@@ -13,7 +13,7 @@ import pytest
 from simgait.arm.lengths import level_moment
 from simgait.arm.reaching import longest_change, mouth_distance, reaches
 from simgait.arm.remedies import Fitted, fitting, steps_for
-from simgait.arm.result import ArmResult
+from simgait.arm.result import ArmResult, Position
 from simgait.arm.running import grid, work_arm
 from simgait.case.arm_case import ArmCase, read_arm_case
 from simgait.library import models_folder
@@ -95,6 +95,22 @@ def test_the_recommended_position_is_feasible_and_balanced(name: str) -> None:
     assert 0.0 < result.stands_share <= 1.0
 
 
+@pytest.mark.parametrize("excursion", [0.105, 0.13, 0.2])
+def test_no_eligible_position_has_a_larger_smallest_margin(excursion: float) -> None:
+    case = with_harness("above-elbow", max_excursion=excursion)
+    result = work_arm(case, draws=0)
+
+    def smallest(row: Position) -> float:
+        tiring = 1.0 - row.peak_pull / case.harness.fatigue_free_pull
+        return min(tiring, row.margins["excursion"], row.margins["device_excursion"])
+
+    eligible = [row for row in result.positions if row.fatigue_free and not row.opens_while_lifting]
+    best = max(eligible, key=smallest)
+    assert result.positions[result.recommended] is best
+    if excursion > 0.15:
+        assert len(eligible) > 10 and best.loop not in (eligible[0].loop, eligible[-1].loop)
+
+
 @pytest.mark.parametrize("name", ABOVE)
 def test_all_ledgers_close(name: str) -> None:
     assert max(row.ledger.error_percent for row in result_of(name).positions) < 0.1
@@ -160,7 +176,7 @@ def test_a_cable_over_the_axis_is_reported_by_name() -> None:
     for row in over:
         lean = math.atan2(-0.04, row.guide) + math.atan2(-0.02, row.loop)
         assert row.turns_over == pytest.approx(-lean)
-        assert math.isnan(row.peak_pull)
+        assert math.isnan(row.peak_pull) and row.margins["pull"] == -math.inf
     assert "axis" in {each.limit for each in result.binding} or result.recommended is not None
 
 
