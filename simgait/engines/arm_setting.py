@@ -19,8 +19,8 @@ Point = tuple[float, float]
 class Link:
     """A rigid piece of an arm, its centre of mass and the next joint given from its upper joint.
 
-    >>> Link(mass=1.0, inertia=0.01, centre=(0.3, 0.0), length=0.6).inertia_about_joint
-    0.1
+    >>> Link(mass=1.0, inertia=0.01, centre=(0.5, 0.0), length=0.6).inertia_about_joint
+    0.26
     """
 
     mass: float  # [kg]

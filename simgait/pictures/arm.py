@@ -23,7 +23,7 @@ _WIDTH, _LINE, _TITLE_LINE, _MARGIN = 12.0, 0.19, 0.26, 0.30  # [inch]
 _UPPER, _LOWER, _BETWEEN = 3.1, 3.9, 0.85  # [inch] heights of the rows, and between them
 _LEFT, _RIGHT, _WIDE = 0.75, 6.75, 4.95  # [inch] left edges and width of the panels
 _RESOLUTION = 110  # [pixel/inch]
-_LETTERS_A_LINE = 178
+_LETTERS_A_LINE = 190
 
 
 def draw_arm(result: ArmResult, folder: str | os.PathLike[str]) -> tuple[Path, ...]:
@@ -102,7 +102,8 @@ def in_a_line(sheet: ArmSheet) -> str:
         row = result.positions[place]
         stays = ""
         if result.stands_share is not None:
-            draws = int(100.0 * result.stands_share)  # rounded down: 100 of 100 means all
+            share = result.stands_share
+            draws = 100 if share == 1.0 else min(round(100.0 * share), 99)  # 100 only if all do
             stays = f"; stays within the limits in {draws} of 100 draws of the measuring errors"
         return (
             f"Recommended: loop {1000.0 * row.loop:.0f} mm, peak pull {row.peak_pull:.0f} N, "

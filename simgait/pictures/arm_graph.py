@@ -42,7 +42,7 @@ class Graph:
 def round_step(span: float, parts: int) -> float:
     """The round number, 1, 2 or 5 times a power of ten, that divides a span into some parts.
 
-    >>> round_step(145.0, 4), round_step(1.4, 6)
+    >>> round_step(145.0, 4), round_step(1.2, 6)
     (50.0, 0.2)
     """
     rough = span / parts
