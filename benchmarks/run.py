@@ -17,6 +17,7 @@ from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parent))
+import arm_jobs
 import operations
 import side_by_side
 import stance_jobs
@@ -84,6 +85,12 @@ JOBS: tuple[Job, ...] = (
         sentence="wall time of `simgait tip CASE --json`: six thresholds of one alignment",
         work=functools.partial(stance_jobs.command_alone, "tip"),
         repeats=3,
+    ),
+    Job(
+        name="arm",
+        sentence="wall time of `simgait arm --json`: 200 loops, 50 lengths, 1,000 draws",
+        work=arm_jobs.arm_command,
+        repeats=10,
     ),
     Job(
         name="first-compare",

@@ -18,12 +18,16 @@ sys.path[:0] = [str(ROOT / "docs"), str(ROOT / "tests" / "support")]
 from making import (  # noqa: E402
     accuracy,
     agreement_page,
+    arm_motion,
+    arms,
+    arms_gallery,
     assumptions,
     bench,
     case_file,
     frames,
     gallery,
     guide_parts,
+    levers,
     parts,
     reference,
     second_engine,
@@ -50,6 +54,12 @@ PAGES: tuple[Page, ...] = (
     Page(path="reference/standing.md", make=standing.reference_page),
     Page(path="agreement/stance.md", make=agreement_page.agreement_page, band=LOOSE),
     Page(path="agreement/standing.md", make=agreement_page.standing_page, band=LOOSE),
+    Page(path="agreement/levers.md", make=agreement_page.levers_page),
+    Page(path="guide/levers.md", make=levers.guide_parts),
+    Page(path="guide/arm-motion.md", make=arm_motion.guide_parts, band=LOOSE),
+    Page(path="agreement/arms.md", make=agreement_page.arms_page, band=LOOSE),
+    Page(path="reference/arms.md", make=arms.reference_page),
+    Page(path="guide/arms.md", make=arms.guide_parts, band=LOOSE),
     Page(path="guide/assumptions.md", make=assumptions.assumptions_page),
     Page(path="guide/model.md", make=guide_parts.model_parts, band=LOOSE),
     Page(path="guide/wearer.md", make=guide_parts.wearer_parts),
@@ -59,6 +69,7 @@ PAGES: tuple[Page, ...] = (
     *gallery.pages(),
     Page(path="gallery/standing.md", make=standing.gallery_page, band=LOOSE),
     Page(path=f"gallery/{study.STUDY}.md", make=study.gallery_page, band=LOOSE),
+    Page(path="gallery/arms.md", make=arms_gallery.gallery_page, band=LOOSE),
     Page(path="reference/tipping.md", make=tipping.reference_page),
     Page(path="gallery/tipping.md", make=tipping.gallery_page, band=LOOSE),
 )
@@ -74,6 +85,11 @@ PICTURES: tuple[Picture, ...] = (
     ),
     Picture(path="gallery/tipping-everyday.png", draw=tipping.draw),
     Picture(path=f"gallery/{study.STUDY}.png", draw=study.draw),
+    *(
+        Picture(path=f"gallery/arms-{name}.png", draw=partial(arms_gallery.draw, name))
+        for name in arms_gallery.CASES
+    ),
+    Picture(path="gallery/arms-lift.gif", draw=arms_gallery.draw_film),
 )
 
 

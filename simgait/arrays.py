@@ -17,6 +17,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 Array: TypeAlias = NDArray[np.float64]
+Flags: TypeAlias = NDArray[np.bool_]
 
 
 def many(values: Array) -> float:

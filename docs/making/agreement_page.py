@@ -6,6 +6,8 @@ from agreement import KINDS, Comparison, comparisons
 from making.text import page, shown, table
 from standers import FEET
 
+OWN_PAGES = ("Standing", "Levers", "Arms")  # beginnings of topics with pages of their own
+
 
 def got_cell(comparison: Comparison, values: tuple[float, ...]) -> str:
     """Return what the program gives, in the comparison's unit."""
@@ -64,8 +66,32 @@ def agreement_page() -> str:
         "Figures from outside beside what the program gives. Where two values stand, they are "
         "those of the wearers `steady-transtibial` and `weak-kneed-slow`, or the smallest and "
         "the largest of the library's parts; where three, of all wearers, `able-bodied-like` "
-        "first. Standing has [a page of its own](standing.md).",
-        tuple(each for each in comparisons() if not each.topic.startswith("Standing")),
+        "first. Standing has [a page of its own](standing.md), and so have [arms](arms.md) and "
+        "[levers](levers.md).",
+        tuple(each for each in comparisons() if not each.topic.startswith(OWN_PAGES)),
+    )
+
+
+def levers_page() -> str:
+    """Return the page of agreement of levers and simple machines."""
+    return written(
+        "Levers: printed and got",
+        "Worked examples of a textbook beside what `simgait.levers` gives, with the textbook's own "
+        "9.80 m/s2: arithmetic, not evidence; it shows that the formulas are the textbook's. Then "
+        "moving arms: the same lifts and swings by pymunk and by other equations.",
+        tuple(each for each in comparisons() if each.topic.startswith("Levers")),
+    )
+
+
+def arms_page() -> str:
+    """Return the page of agreement of arms."""
+    return written(
+        "Arms: printed and got",
+        "Figures from outside beside what `simgait arm` and its parts give. The arms are invented: "
+        "a usual one, and one at the light end of what is recalled of shells and hooks. Where two "
+        "values stand, they are those of the places, loops or arms named, in that order; where "
+        "four, of each step to the next of five loops in use.",
+        tuple(each for each in comparisons() if each.topic.startswith("Arms")),
     )
 
 

@@ -40,6 +40,7 @@ from simgait.case.entries import (
 )
 from simgait.case.findings import Findings
 from simgait.case.grid import MOST_ALIGNMENTS, checked_lists, combinations
+from simgait.case.kinds import refuse_other_kind
 from simgait.case.naming import check_foot, check_names
 from simgait.case.reading import read_bytes, tables_of, text_of, with_overrides
 from simgait.case.room import check_room, shortest_change
@@ -113,7 +114,9 @@ def case_of_text(text: str, path: str | Path, overrides: Mapping[str, str] | Non
         CaseError: with all faults of the text and the overrides at once.
     """
     label = one_line(str(path))
-    data, faults = with_overrides(tables_of(text, label), overrides or {})
+    written = tables_of(text, label)
+    refuse_other_kind(written, label, "leg")
+    data, faults = with_overrides(written, overrides or {})
     findings = Findings(label=label, overridden=frozenset(overrides or {}), faults=faults)
     title = checked_title(data, one_line(Path(path).stem), findings)
     entries = checked_tables(data, findings)

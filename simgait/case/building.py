@@ -47,8 +47,11 @@ LARGEST_DISAGREEMENT = 0.030  # [m] between measured thigh and measured hip less
 Part = TypeVar("Part")
 
 
-def built_person(entry: PersonEntry | None, findings: Findings) -> Person | None:
-    """Return the person; lengths that were not measured follow from stature, and it says so."""
+def built_person(entry: PersonEntry | None, findings: Findings, legs: bool = True) -> Person | None:
+    """Return the person; lengths that were not measured follow from stature, and it says so.
+
+    legs: whether the case is one of a leg, in which those lengths matter.
+    """
     if entry is None:
         return None
     own = f"deleva_{entry.sex}"
@@ -79,7 +82,8 @@ def built_person(entry: PersonEntry | None, findings: Findings) -> Person | None
         findings.fault("person", f"cannot be: {trouble}")
         return None
     check_lengths_agree(person, findings)
-    fill_lengths(person, findings)
+    if legs:
+        fill_lengths(person, findings)
     return person
 
 

@@ -92,6 +92,24 @@ def tip(
 
 
 @main.command()
+@click.argument("case", type=click.Path())
+@click.option("--out", type=click.Path(), help="Folder for tables and pictures [out/CASE].")
+@click.option("--draws", type=click.IntRange(0, 100_000), default=1000, help="Of errors [1000].")
+@click.option("--seed", type=click.IntRange(0), default=1, help="Of the draws [1].")
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
+def arm(case: str, out: str | None, draws: int, seed: int, as_json: bool) -> None:
+    """Work out the arm of CASE as levers: where the cable pulls, and how long the arm is.
+
+    For each loop position the pull, the travel and what is left for the device at the mouth; for
+    each length what the shoulder holds and what reach is lost.  Writes positions.csv and
+    lengths.csv.  With --json and no --out, nothing is written.
+    """
+    from simgait.command.arm import run_arm
+
+    run_arm(case, out, as_json, draws, seed)
+
+
+@main.command()
 @click.argument("study", type=click.Path())
 @click.option("--out", type=click.Path(), help="Folder of the study's parts [out/STUDY].")
 @click.option("--jobs", type=click.IntRange(1, 1024), help="Threads [all cores].")

@@ -10,7 +10,7 @@ from house_tree import docstrings
 # floor is in APART; no two rooms may import each other, directly or round about.
 FLOORS: tuple[frozenset[str], ...] = (
     frozenset({"errors", "units", "symbols", "sources", "arrays", "files"}),
-    frozenset({"physics"}),
+    frozenset({"physics", "levers"}),
     frozenset({"engines"}),
     frozenset({"people", "parts", "alignment", "wearer"}),
     frozenset({"library", "case"}),
