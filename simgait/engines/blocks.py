@@ -35,6 +35,7 @@ class Block:
 
 
 PAGE = 4096  # [bytes] of memory
+LARGE_PAGE = 2097152  # [bytes]
 LINE = 64  # [bytes] of the processor's cache, and its widest vector
 SMALL = {  # the arrays that every step goes through, in the order in which they lie in memory
     "state": rows.STATES,
@@ -55,28 +56,32 @@ SMALL = {  # the arrays that every step goes through, in the order in which they
 def aligned(count: int) -> Array:
     """Return an array of zeros that begins on a page, so that no vector straddles two lines.
 
+    A large one lies on large pages where the system has them to give (numpy asks for those from
+    4 MiB on), so that where its parts lie in the caches is not left to chance.
+
     >>> aligned(3).tolist(), aligned(3).ctypes.data % LINE
     ([0.0, 0.0, 0.0], 0)
     """
-    room = np.zeros(count + PAGE // 8)
-    first = -room.ctypes.data % PAGE // 8
+    page = LARGE_PAGE if 8 * count > LARGE_PAGE // 2 else PAGE
+    room = np.empty(max(count + page // 8, 2 * LARGE_PAGE // 8 if page == LARGE_PAGE else 0))
+    first = -room.ctypes.data % page // 8
+    room[first : first + count] = 0.0
     return room[first : first + count]
 
 
 def new_block(steps: int) -> Block:
     """Return an empty block with room for `steps` recorded instants.
 
-    The small arrays lie one behind the other: a chance placement would now and then let them
-    drive each other out of the cache.
+    Its arrays lie one behind the other: a chance placement would now and then let them drive each
+    other out of the cache.
 
     >>> len(new_block(10).curves) == 10 * rows.CHANNELS * W
     True
     """
-    ends = np.cumsum(list(SMALL.values())) * W
-    small = dict(zip(SMALL, np.split(aligned(int(ends[-1])), ends[:-1]), strict=True))
-    curves = aligned(rows.CHANNELS * steps * W)
-    series = aligned(rows.SERIES * steps * W)
-    return Block(**small, curves=curves, series=series, steps=steps)
+    sizes = SMALL | {"curves": rows.CHANNELS * steps, "series": rows.SERIES * steps}
+    ends = np.cumsum(list(sizes.values())) * W
+    parts = np.split(aligned(int(ends[-1])), ends[:-1])
+    return Block(**dict(zip(sizes, parts, strict=True)), steps=steps)
 
 
 def put(target: Array, columns: Array) -> int:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 import os
-import threading
 from collections.abc import Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
@@ -47,15 +46,16 @@ def steps_needed(batch: Batch, step: float) -> int:
     return math.ceil(LATEST_END * float(batch.parameter[:, rows.STANCE_TIME].max()) / step) + 3
 
 
-_local = threading.local()
+_spare: list[Block] = []  # made by earlier batches, for later ones: no more than threads
 
 
 def _block(steps: int) -> Block:
-    """Return this thread's block, made anew only when it must grow."""
-    block: Block | None = getattr(_local, "block", None)
-    if block is None or block.steps < steps:
-        block = _local.block = new_block(steps)
-    return block
+    """Return a block that nobody uses, made anew only when none is long enough."""
+    try:
+        block = _spare.pop()
+    except IndexError:
+        return new_block(steps)
+    return block if block.steps >= steps else new_block(steps)
 
 
 def run_part(
@@ -86,6 +86,7 @@ def run_part(
         recorded = block.curves.reshape(block.steps, rows.CHANNELS, W)
         lengths = ends[:, rows.END_STEP].astype(int) + 1
         curves = tuple(recorded[:n, :, lane].copy() for lane, n in enumerate(lengths))
+    _spare.append(block)
     return Outcome(ends=ends, measures=measures, steps=np.full(lanes, step), curves=curves)
 
 

@@ -11,6 +11,7 @@ from simgait.stance.batch import Batch
 
 FASTEST_DECAY = 1.25  # [1] per step that is still followed well enough
 MOST_HALVINGS = 12  # of the step
+ENOUGH = 1e-13  # [1] of a root: a smaller change is none
 NEWTON_STEPS = 40  # enough for equal roots, of which each step leaves two thirds of the distance
 
 
@@ -93,5 +94,9 @@ def largest_ratio(mass: Array, other: Array) -> Array:
     for _ in range(NEWTON_STEPS):
         value = ((x - second) * x + first) * x - last
         slope = (3.0 * x - 2.0 * second) * x + first
-        x = x - np.where(slope > 0.0, value / np.where(slope > 0.0, slope, 1.0), 0.0)
+        change = np.where(slope > 0.0, value / np.where(slope > 0.0, slope, 1.0), 0.0)
+        moving = np.abs(change) > ENOUGH * x
+        if not moving.any():
+            break
+        x = np.where(moving, x - change, x)
     return np.asarray(x)
