@@ -23,11 +23,9 @@ from simgait.studies.sensitivity import (
     sobol_indices,
 )
 from simgait.studies.store import read_manifest
-from simgait.studies.study import Level
+from simgait.studies.study import AIM, Level
 from simgait.studies.table import read_study
 from simgait.studies.wishes import Wishes
-
-GOOD = "toe_off"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -120,7 +118,7 @@ def _varied(entry: Mapping[str, Any]) -> Varied:
 
 def aimed(frame: pd.DataFrame, name: str) -> pd.Series[Any]:
     """Return what a name was set to, before its error of measurement if it has one."""
-    column: pd.Series[Any] = frame[f"{name}.aim" if f"{name}.aim" in frame else name]
+    column: pd.Series[Any] = frame[f"{name}{AIM}" if f"{name}{AIM}" in frame else name]
     return column
 
 

@@ -6,8 +6,9 @@ from collections.abc import Sequence
 
 import pandas as pd
 
+from simgait.studies.study import AIM
+
 GOOD = "toe_off"
-AIM = ".aim"
 
 
 def cells_of(

@@ -26,11 +26,10 @@ from simgait.studies.lots import (
     case_of_row,
     run_lot,
 )
-from simgait.studies.study import Study
+from simgait.studies.study import AIM, Study
 
 LOT_ROWS = 1024  # run at a time; between lots a part can be stopped
 SLOW_LOT_ROWS = 128  # the same where rows fall into groups, each of which is read by itself
-AIM = ".aim"  # ends the name of what was aimed at where a varying number has an error too
 
 
 class StoppedError(Exception):

@@ -13,6 +13,7 @@ Level: TypeAlias = float | str
 Method: TypeAlias = Literal["grid", "sobol", "lhs", "saltelli", "morris"]
 Spread: TypeAlias = Literal["normal", "uniform"]
 
+AIM = ".aim"  # ends the name of what was aimed at, where a varying number has an error too
 LEAST_PART_ROWS, MOST_PART_ROWS = 64, 2048  # if not stated: see docs/decisions/study-store.md
 PARTS_OF_A_SMALL_STUDY = 8  # at least about so many, that several cores have work
 

@@ -5,6 +5,7 @@ from math import floor, isfinite, log10
 from pathlib import PurePosixPath
 
 from simgait.pictures.wording import MINUS
+from simgait.studies.study import AIM
 from simgait.symbols import BY_NAME, ENDING_SENTENCES, SETTING_BY_NAME
 
 __all__ = [
@@ -24,7 +25,6 @@ __all__ = [
 ]
 
 HOLD = "\u00a0"  # a space at which no line is broken
-AIM = ".aim"  # behind a name: before its error of measurement
 _MORE_NAMES = {"case": "case", "draw": "draw"}
 
 
