@@ -31,10 +31,18 @@ def arm_version() -> str:
     return f"{number}+{hashlib.sha256(b''.join(texts)).hexdigest()[:12]}"
 
 
+LEAST_SURPLUS = 1e-3  # [J] of a lift assist that nobody needs to be warned of
+
+
 def arm_case_sources(case: ArmCase) -> tuple[str, ...]:
     """Return the citations that an arm's numbers rest on, each once."""
     keys = [case.person.segment_table.source, "capstan", *arm_sources()]
     return tuple(source(key).line for key in dict.fromkeys(keys))
+
+
+def device_tires(result: ArmResult) -> bool:
+    """Whether working the device takes more than the fatigue-free share of the wearer's pull."""
+    return result.device is not None and not result.device.fatigue_free
 
 
 def arm_cautions(result: ArmResult) -> tuple[str, ...]:
@@ -48,6 +56,24 @@ def arm_cautions(result: ArmResult) -> tuple[str, ...]:
         special.append(
             f"At the recommended position the device {verb} while the forearm is lifted: lifting "
             "takes more pull than the device does."
+        )
+    if place is not None and result.positions[place].ledger.surplus > LEAST_SURPLUS:
+        special.append(
+            "The lift assist is stronger than the weight somewhere in the range: the forearm rises "
+            "by itself, and the wearer cannot let it down there. A pull of nothing is no success."
+        )
+    if place is not None and result.positions[place].fatigue_free and device_tires(result):
+        special.append(
+            "Not to tire concerns lifting only: working the device on the same cable takes more "
+            "than the fatigue-free share."
+        )
+    if result.recommended_length is None and any(
+        row.within_capacity is False for row in result.lengths
+    ):
+        least = min(row.shoulder_moment for row in result.lengths)
+        special.append(
+            f"No length that was tried is within what the shoulder can hold: the lightest asks "
+            f"{least:.2f} N m."
         )
     if result.stands_share is not None and result.stands_share < 0.9:
         special.append(

@@ -13,7 +13,7 @@ class ArmEntry(Entry):
     level: Literal["forearm", "upper_arm", "shoulder"]
     forearm_mm: float = needed(50, 500)
     upper_arm_mm: float | None = optional(100, 500)
-    forearm_mass_kg: float = needed(0, 5)
+    forearm_mass_kg: float = needed(0.01, 5)
     forearm_centre_mm: float = needed(0, 500)
     device_mass_kg: float = needed(0, 3)
     device_centre_mm: float = needed(0, 800)

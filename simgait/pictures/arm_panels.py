@@ -42,7 +42,8 @@ def draw_pulls(axes: Any, sheet: ArmSheet) -> None:
         )
         if look.dashes:
             line.set_dashes(look.dashes)
-    top = _HEAD_ROOM * float(np.nanmax([curves.pull[place] for place in sheet.shown]))
+    greatest = float(np.nanmax([curves.pull[place] for place in sheet.shown]))
+    top = _HEAD_ROOM * max(greatest, 1.0)
     _name_curves(axes, sheet, angle, top)
     top = _draw_limits(axes, sheet, angle, top)
     axes.set_ylim(0.0, top)
@@ -76,7 +77,7 @@ def _name_curves(axes: Any, sheet: ArmSheet, angle: Any, top: float) -> None:
 def _points_per_unit(axes: Any, top: float) -> float:
     """Points of paper for each unit of the vertical axis from 0 to `top`."""
     high = axes.get_position().height * float(axes.figure.get_size_inches()[1]) * 72.0
-    return float(high / top)
+    return float(high / max(top, 1e-9))
 
 
 def _draw_limits(axes: Any, sheet: ArmSheet, angle: Any, top: float) -> float:

@@ -97,7 +97,7 @@ def report_of(folder: str | Path) -> Report:
         told["screenings"] = by_measure(report, screening_of, unsaid)
     if stock.method == "grid":
         told |= cells_at_base(report)
-        told["differences"] = differences_of(report)
+        told["differences"] = differences_of(report, unsaid)
     if wishes.goals:
         told["front"] = {
             case: trade_off(part, wishes.goals)
@@ -196,15 +196,20 @@ def shares_of(report: Report, part: pd.DataFrame) -> Array:
     return np.stack(columns, axis=-1)
 
 
-def differences_of(report: Report) -> pd.DataFrame | None:
-    """Return the paired differences of every setting from the base, by case; None without draws."""
+def differences_of(report: Report, unsaid: list[str]) -> pd.DataFrame | None:
+    """Return the paired differences of every setting from the base, by case; None without draws.
+
+    Too few draws are noted in `unsaid`.
+    """
     names = list(report.names)
     if "draw" not in report.frame or not names:
         return None
     tables = []
     for case in report.cases:
         part = part_of(report, case)
-        if part["draw"].nunique() < LEAST_DRAWS:
+        draws = part["draw"].nunique()
+        if draws < LEAST_DRAWS:
+            unsaid.append(f"{case}: differences need {LEAST_DRAWS} draws, there are {draws}")
             continue
         told = part[["draw", *report.wishes.measures]].assign(
             **{name: aimed(part, name) for name in names}

@@ -13,6 +13,7 @@ from simgait.arrays import Array
 
 LEVELS = 4  # of the grid on which Morris' trajectories run
 RESAMPLES = 200  # bootstrap samples behind the intervals
+LEAST_ROWS = 128  # of a plain sample: with fewer its first-order indices are noise
 LEAST_BLOCKS = 16  # complete blocks of a design under which nothing is said
 
 
@@ -108,6 +109,8 @@ def first_order_indices(
     from SALib.analyze import rbd_fast
 
     good = np.isfinite(outputs)
+    if good.sum() < LEAST_ROWS:
+        raise ValueError(f"only {good.sum()} runs gave a number; {LEAST_ROWS} are needed")
     kept = whole_blocks(outputs[good], 1)
     found = rbd_fast.analyze(
         _problem(names), points[good], kept, num_resamples=RESAMPLES, seed=_small(seed)

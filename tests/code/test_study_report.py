@@ -148,3 +148,17 @@ def test_one_name_alone_has_no_sensitivities(tmp_path: Path) -> None:
     text = HEAD + f'[vary]\n"{SHIFT}" = {{ from = 0, to = 5 }}\n'
     with pytest.raises(CaseError, match="2 names or more"):
         read_study_file(written(tmp_path, text + '[sample]\nmethod = "saltelli"\nsize = 4\n'))
+
+
+@pytest.mark.parametrize("size", [16, 20, 100])
+def test_a_sample_too_small_to_tell_is_not_told(tmp_path: Path, size: int) -> None:
+    found = told(tmp_path, HEAD + SPANS + f'[sample]\nmethod = "sobol"\nsize = {size}\n')
+    assert found.indices == {}
+    assert f"only {size} runs gave a number; 128" in found.unsaid[0]
+
+
+def test_too_few_draws_are_said(tmp_path: Path) -> None:
+    text = HEAD + f'[vary]\n"{SHIFT}" = [0, 10]\n[error]\n"person.mass_kg" = 2\n'
+    found = told(tmp_path, text + "[sample]\nsize = 16\n")
+    assert found.differences is None
+    assert "differences need 20 draws, there are 16" in found.unsaid[0]
