@@ -1,6 +1,7 @@
 """Run the fixed jobs and write one JSON record for each; see README.md beside this file."""
 
 import argparse
+import functools
 import json
 import os
 import platform
@@ -16,6 +17,7 @@ from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parent))
+import arm_jobs
 import operations
 import side_by_side
 import stance_jobs
@@ -71,6 +73,24 @@ JOBS: tuple[Job, ...] = (
         sentence="wall time of `simgait compare`, nine alignments and the film, compiled before",
         work=stance_jobs.compare_command,
         repeats=5,
+    ),
+    Job(
+        name="stand",
+        sentence="wall time of `simgait stand CASE --json`, process start included",
+        work=functools.partial(stance_jobs.command_alone, "stand"),
+        repeats=5,
+    ),
+    Job(
+        name="tip",
+        sentence="wall time of `simgait tip CASE --json`: six thresholds of one alignment",
+        work=functools.partial(stance_jobs.command_alone, "tip"),
+        repeats=3,
+    ),
+    Job(
+        name="arm",
+        sentence="wall time of `simgait arm --json`: 200 loops, 50 lengths, 1,000 draws",
+        work=arm_jobs.arm_command,
+        repeats=10,
     ),
     Job(
         name="first-compare",

@@ -30,6 +30,13 @@ def compare_command(cache: str | None = None) -> Mapping[str, int]:
     return {"alignments": 9, "films": 1}
 
 
+def command_alone(verb: str) -> Mapping[str, int]:
+    """Run a verb on the everyday case in a new process, for one JSON object."""
+    command = Path(sysconfig.get_path("scripts")) / "simgait"
+    subprocess.run([command, verb, str(EVERYDAY), "--json"], check=True, capture_output=True)
+    return {"alignments": 1}
+
+
 def first_compare_command() -> Mapping[str, int]:
     """Run it with nothing compiled before."""
     return compare_command("empty")

@@ -18,14 +18,22 @@ sys.path[:0] = [str(ROOT / "docs"), str(ROOT / "tests" / "support")]
 from making import (  # noqa: E402
     accuracy,
     agreement_page,
+    arm_motion,
+    arms,
+    arms_gallery,
     assumptions,
     bench,
     case_file,
     frames,
     gallery,
     guide_parts,
+    levers,
     parts,
     reference,
+    second_engine,
+    standing,
+    study,
+    tipping,
     wearers,
 )
 from making.listing import DOCS, Page, Picture  # noqa: E402
@@ -42,19 +50,46 @@ PAGES: tuple[Page, ...] = (
     Page(path="reference/feet.md", make=parts.feet_page, band=LOOSE),
     Page(path="reference/wearers.md", make=wearers.wearers_page),
     Page(path="reference/accuracy.md", make=accuracy.accuracy_page, band=LOOSER),
+    Page(path="reference/second-engine.md", make=second_engine.second_engine_page, band=LOOSER),
+    Page(path="reference/standing.md", make=standing.reference_page),
     Page(path="agreement/stance.md", make=agreement_page.agreement_page, band=LOOSE),
+    Page(path="agreement/standing.md", make=agreement_page.standing_page, band=LOOSE),
+    Page(path="agreement/levers.md", make=agreement_page.levers_page),
+    Page(path="guide/levers.md", make=levers.guide_parts),
+    Page(path="guide/arm-motion.md", make=arm_motion.guide_parts, band=LOOSE),
+    Page(path="agreement/arms.md", make=agreement_page.arms_page, band=LOOSE),
+    Page(path="reference/arms.md", make=arms.reference_page),
+    Page(path="guide/arms.md", make=arms.guide_parts, band=LOOSE),
     Page(path="guide/assumptions.md", make=assumptions.assumptions_page),
     Page(path="guide/model.md", make=guide_parts.model_parts, band=LOOSE),
     Page(path="guide/wearer.md", make=guide_parts.wearer_parts),
     Page(path="guide/case-file.md", make=case_file.parts),
     Page(path="guide/teaching.md", make=guide_parts.teaching_parts, band=LOOSE),
+    Page(path="guide/standing.md", make=standing.guide_parts),
     *gallery.pages(),
+    Page(path="gallery/standing.md", make=standing.gallery_page, band=LOOSE),
+    Page(path=f"gallery/{study.STUDY}.md", make=study.gallery_page, band=LOOSE),
+    Page(path="gallery/arms.md", make=arms_gallery.gallery_page, band=LOOSE),
+    Page(path="reference/tipping.md", make=tipping.reference_page),
+    Page(path="gallery/tipping.md", make=tipping.gallery_page, band=LOOSE),
 )
 PICTURES: tuple[Picture, ...] = (
     Picture(path="guide/frames.png", draw=frames.draw_frames),
     Picture(path="reference/feet-bench.png", draw=bench.draw_bench),
     *(Picture(path=path, draw=draw) for path, draw in wearers.pictures()),
+    Picture(path="reference/second-engine.png", draw=second_engine.draw_both),
     *gallery.pictures(),
+    *(
+        Picture(path=f"gallery/standing-{name}.png", draw=partial(standing.draw, name))
+        for name in standing.SHOWN_CASES
+    ),
+    Picture(path="gallery/tipping-everyday.png", draw=tipping.draw),
+    Picture(path=f"gallery/{study.STUDY}.png", draw=study.draw),
+    *(
+        Picture(path=f"gallery/arms-{name}.png", draw=partial(arms_gallery.draw, name))
+        for name in arms_gallery.CASES
+    ),
+    Picture(path="gallery/arms-lift.gif", draw=arms_gallery.draw_film),
 )
 
 

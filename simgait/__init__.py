@@ -16,7 +16,9 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from simgait.arm.running import work_arm
     from simgait.case import Case, read_case
+    from simgait.case.arm_case import ArmCase, read_arm_case
     from simgait.limb import Limb, limb_of, limbs_of
     from simgait.stance import (
         Comparison,
@@ -26,8 +28,10 @@ if TYPE_CHECKING:
         simulate_stance,
         simulate_stances,
     )
+    from simgait.studies import read_curves, read_study, read_study_file, run_study
 
 __all__ = [
+    "ArmCase",
     "Case",
     "Comparison",
     "Limb",
@@ -36,12 +40,21 @@ __all__ = [
     "compare",
     "limb_of",
     "limbs_of",
+    "read_arm_case",
     "read_case",
+    "read_curves",
+    "read_study",
+    "read_study_file",
+    "run_study",
     "simulate_stance",
     "simulate_stances",
+    "work_arm",
 ]
 
 _HOMES = {
+    "ArmCase": "simgait.case.arm_case",
+    "read_arm_case": "simgait.case.arm_case",
+    "work_arm": "simgait.arm.running",
     "Case": "simgait.case",
     "read_case": "simgait.case",
     "Limb": "simgait.limb",
@@ -53,6 +66,10 @@ _HOMES = {
     "compare": "simgait.stance",
     "simulate_stance": "simgait.stance",
     "simulate_stances": "simgait.stance",
+    "read_curves": "simgait.studies",
+    "read_study": "simgait.studies",
+    "read_study_file": "simgait.studies",
+    "run_study": "simgait.studies",
 }
 
 

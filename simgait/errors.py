@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import Any
 
 LONGEST_SHOWN_VALUE = 60  # characters of a value that a message repeats
 
@@ -18,7 +19,15 @@ class SimgaitError(Exception):
 
 
 class RangeError(SimgaitError, ValueError):
-    """A number outside the range in which the thing it describes can exist."""
+    """A number outside the range in which the thing it describes can exist.
+
+    ``rows``: where the number stood for many runs (see :mod:`simgait.arrays`), one true or false a
+    run, true where it is out of range; None where it stood for one.
+    """
+
+    def __init__(self, message: str, rows: Any = None) -> None:
+        super().__init__(message)
+        self.rows = rows
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -98,5 +107,38 @@ def require(low: float, value: float, high: float, what: str) -> None:
     Traceback (most recent call last):
     simgait.errors.RangeError: Pylon.length [m] is 300.0; allowed: 0.02 to 0.6
     """
-    if not (math.isfinite(value) and low <= value <= high):
+    if any(getattr(number, "ndim", 0) for number in (low, value, high)):
+        _require_each(low, value, high, what)
+    elif not (math.isfinite(value) and low <= value <= high):
         raise RangeError(f"{what} is {value}; allowed: {low:g} to {high:g}")
+
+
+def _require_each(low: Any, value: Any, high: Any, what: str) -> None:
+    """Refuse many values unless each is finite and within its limits; RangeError says which."""
+    import numpy as np  # here, so that a refusal of one number need not load it
+
+    right = (low <= value) & (value <= high) & (abs(value) < math.inf)
+    if not right.all():
+        low, value, high = np.broadcast_arrays(low, value, high)
+        wrong = ~right
+        first = int(np.argmax(wrong))
+        raise RangeError(
+            f"{what} is {value[first]}; allowed: {low[first]:g} to {high[first]:g}", wrong
+        )
+
+
+def refuse(wrong: Any, message: str) -> None:
+    """Refuse what is wrong, or each run for which it is; the message says why.
+
+    ``wrong``: true or false, or an array of these, one a run.
+
+    Raises:
+        RangeError: it is wrong, or is for some runs, which the error names.
+
+    >>> refuse(2 > 3, "two is more than three")
+    """
+    if getattr(wrong, "ndim", 0):
+        if wrong.any():
+            raise RangeError(message, wrong)
+    elif wrong:
+        raise RangeError(message)

@@ -11,7 +11,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from simgait.errors import RangeError, require
+from simgait.arrays import whole_power
+from simgait.errors import RangeError, refuse, require
 
 Sex = Literal["female", "male"]
 
@@ -94,11 +95,7 @@ class Person:
         if self.measured_hip_height is not None:
             require(0.50, self.measured_hip_height, 1.30, "Person.measured_hip_height [m]")
         require(0.15, self.shank_length, 0.70, "knee height less ankle height [m]")
-        if not self.knee_height < self.hip_height:
-            raise RangeError(
-                f"Person: knee height {self.knee_height:g} m is not below hip height "
-                f"{self.hip_height:g} m"
-            )
+        refuse(self.knee_height >= self.hip_height, "Person: knee height is not below hip height")
         low, high = (share * self.stature for share in THIGH_SPAN)
         require(low, self.thigh_length, high, "thigh, hip axis to knee axis, for the stature [m]")
 
@@ -176,7 +173,7 @@ def natural_segment(row: SegmentRow, length: float, body_mass: float) -> Segment
         length=length,
         mass=mass,
         centre=row.centre * length,
-        inertia=mass * (row.gyration * length) ** 2,
+        inertia=mass * whole_power(row.gyration * length, 2),
     )
 
 
@@ -231,7 +228,7 @@ def least_density(coefficients: tuple[float, float, float]) -> float:
 def density_moment(coefficients: tuple[float, float, float], cut: float, power: int) -> float:
     """Return the integral of (a + b s + c s²) s^power over 0..cut [1]."""
     return sum(
-        value * cut ** (order + power + 1) / (order + power + 1)
+        value * whole_power(cut, order + power + 1) / (order + power + 1)
         for order, value in enumerate(coefficients)
     )
 
@@ -256,11 +253,11 @@ def residual_limb(person: Person, length: float) -> Segment:
     cut = length / whole.length
     share = density_moment(coefficients, cut, 0)
     centre = density_moment(coefficients, cut, 1) / share
-    spread = density_moment(coefficients, cut, 2) / share - centre**2
+    spread = density_moment(coefficients, cut, 2) / share - whole_power(centre, 2)
     mass = whole.mass * share
     return Segment(
         length=length,
         mass=mass,
         centre=centre * whole.length,
-        inertia=mass * spread * whole.length**2,
+        inertia=mass * spread * whole_power(whole.length, 2),
     )

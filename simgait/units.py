@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 
 DEGREES_PER_RADIAN = 180.0 / math.pi
+RADIANS_PER_DEGREE = math.pi / 180.0
 
 # What the end of a written name says, and the factor to SI; the longest endings come first.
 WRITTEN_ENDINGS = (
@@ -45,7 +46,7 @@ def radians_from_degrees(angle: float) -> float:
     >>> round(radians_from_degrees(180.0), 6)
     3.141593
     """
-    return math.radians(angle)
+    return angle * RADIANS_PER_DEGREE
 
 
 def degrees_from_radians(angle: float) -> float:

@@ -7,10 +7,12 @@ support by the other limb apply.  Real wearers adapt.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
 
+from simgait.arrays import Array, each, root
 from simgait.errors import require
 from simgait.physics.layout import NODES
 
@@ -87,7 +89,12 @@ def dimensionless_speed(speed: float, leg_length: float) -> float:
     >>> round(dimensionless_speed(1.3, 0.91), 3)
     0.435
     """
-    return speed / math.sqrt(GRAVITY * leg_length)
+    return speed / root(GRAVITY * leg_length)
+
+
+def _step_growth(quick: float) -> float:
+    """Return how much longer steps are at a speed `quick` times as high [1]."""
+    return math.pow(quick, STEP_EXPONENT)
 
 
 def scaled(wearer: Wearer, *, mass: float, leg_length: float, speed: float | None = None) -> Wearer:
@@ -108,9 +115,9 @@ def scaled(wearer: Wearer, *, mass: float, leg_length: float, speed: float | Non
     own = dimensionless_speed(wearer.speed, wearer.leg_length)
     wanted = own if speed is None else dimensionless_speed(speed, leg_length)
     quick = wanted / own
-    steps = quick**STEP_EXPONENT
-    time = math.sqrt(size) * steps / quick
-    pace = math.sqrt(size) * quick
+    steps = each(_step_growth, quick)
+    time = root(size) * steps / quick
+    pace = root(size) * quick
     moment = mass / wearer.mass * size
     middle = sum(wearer.thigh) / len(wearer.thigh)
     return replace(
@@ -127,7 +134,7 @@ def scaled(wearer: Wearer, *, mass: float, leg_length: float, speed: float | Non
         trunk_damping=wearer.trunk_damping * mass / wearer.mass / time,
         trunk_speed=wearer.trunk_speed * pace,
         arriving_stiffness=wearer.arriving_stiffness * mass / wearer.mass / size,
-        arriving_damping=wearer.arriving_damping * mass / wearer.mass / size * math.sqrt(size),
+        arriving_damping=wearer.arriving_damping * mass / wearer.mass / size * root(size),
         arriving_height=wearer.arriving_height * size,
         start_thigh=middle + steps * (wearer.start_thigh - middle),
         start_thigh_rate=wearer.start_thigh_rate * steps / time,
@@ -137,12 +144,27 @@ def scaled(wearer: Wearer, *, mass: float, leg_length: float, speed: float | Non
     )
 
 
-def spline_coefficients(values: tuple[float, ...]) -> np.ndarray:
+def spline_coefficients(values: Sequence[float]) -> Array:
     """Return the uniform cubic B-spline coefficients [COEFFICIENTS] of the natural spline through
-    evenly spaced values (its second derivative is zero at both ends)."""
-    from scipy.interpolate import CubicSpline  # here, so that standing need not load it
+    evenly spaced values (its second derivative is zero at both ends).
 
-    grid = np.arange(NODES, dtype=float)
-    bend = CubicSpline(grid, np.asarray(values), bc_type="natural")(grid, 2)
-    knots = np.asarray(values) - bend / 6.0  # a B-spline's value is c + c''/6
-    return np.concatenate(([2 * knots[0] - knots[1]], knots, [2 * knots[-1] - knots[-2]]))
+    Derived: its value at a knot is (c[k-1] + 4 c[k] + c[k+1]) / 6 and its second derivative
+    c[k-1] - 2 c[k] + c[k+1], so that the ends are the values themselves and the others follow
+    from a tridiagonal system, solved by elimination.
+
+    values: at least 3 numbers, or many [any unit].
+
+    >>> spline_coefficients([0.0, 1.0, 2.0, 3.0]).round(12).tolist()
+    [-1.0, 0.0, 1.0, 2.0, 3.0, 4.0]
+    """
+    knots = list(values)
+    last = len(knots) - 1
+    pivot, rest = [0.0] * last, [0.0] * last
+    pivot[1], rest[1] = 4.0, 6.0 * knots[1] - knots[0]
+    for k in range(2, last):
+        pivot[k] = 4.0 - 1.0 / pivot[k - 1]
+        rest[k] = 6.0 * knots[k] - rest[k - 1] / pivot[k - 1]
+    following = knots[last]
+    for k in range(last - 1, 0, -1):
+        knots[k] = following = (rest[k] - following) / pivot[k]
+    return np.array([2 * knots[0] - knots[1], *knots, 2 * knots[-1] - knots[-2]])

@@ -6,6 +6,7 @@ import math
 
 from making.text import plain
 from simgait import people
+from simgait.arm import moving
 from simgait.engines import plain as readable
 from simgait.library import read_defaults
 from simgait.limb import columns, geometry
@@ -230,5 +231,32 @@ READING: tuple[Row, ...] = (
         f"{plain(100 * KERNEL.DRIVEN_FROM)} and {plain(100 * KERNEL.DRIVEN_UNTIL)} % of stance",
         DEFINED,
         read,
+    ),
+)
+
+MOVING: tuple[Row, ...] = (
+    (
+        "Stiffness of the elbow's stop",
+        number(moving.STOP_STIFFNESS, "N m/rad"),
+        TAKEN,
+        "simgait/arm/moving.py",
+    ),
+    (
+        "Loss in it, for each rad/s into the stop",
+        number(moving.STOP_LOSS, "s/rad"),
+        TAKEN,
+        "simgait/arm/moving.py",
+    ),
+    (
+        "Pull of a film: built up within",
+        number(moving.PULL_RISE, "s"),
+        TAKEN,
+        "simgait/arm/moving.py",
+    ),
+    (
+        "and up to",
+        number(moving.PULL_SURPLUS, "times the peak pull of a slow lift"),
+        TAKEN,
+        "simgait/arm/moving.py",
     ),
 )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from making.assumed_numbers import BODY, DEFINED, READING, SOLE, WEARER, Row
+from making.assumed_numbers import BODY, DEFINED, MOVING, READING, SOLE, WEARER, Row
 from making.text import page, table
 
 STRUCTURE: tuple[Row, ...] = (
@@ -71,5 +71,6 @@ def assumptions_page() -> str:
         f"## Sole, bench and floor\n\n{table(heads, SOLE)}",
         f"## Body and bench alignment\n\n{table(heads, BODY)}",
         f"## Wearer\n\n{table(heads, WEARER)}",
+        f"## Arms that move\n\n{table(heads, MOVING)}",
         f"## Endings and readings\n\n{table(heads, READING)}",
     )

@@ -19,6 +19,7 @@ from simgait.case.building import (
     built_foot,
     built_person,
     built_pylon,
+    built_shod,
     built_shoe,
     built_socket,
     filled_friction,
@@ -39,6 +40,7 @@ from simgait.case.entries import (
 )
 from simgait.case.findings import Findings
 from simgait.case.grid import MOST_ALIGNMENTS, checked_lists, combinations
+from simgait.case.kinds import refuse_other_kind
 from simgait.case.naming import check_foot, check_names
 from simgait.case.reading import read_bytes, tables_of, text_of, with_overrides
 from simgait.case.room import check_room, shortest_change
@@ -50,7 +52,7 @@ from simgait.parts.shoe import foot_in_shoe
 from simgait.people import Person
 from simgait.units import metres_from_mm
 
-__all__ = ["MOST_ALIGNMENTS", "Case", "SoundSide", "read_case"]
+__all__ = ["MOST_ALIGNMENTS", "Case", "SoundSide", "case_of_text", "read_case"]
 
 
 Checked = TypeVar("Checked", bound=Entry)
@@ -102,8 +104,19 @@ def read_case(path: str | Path, overrides: Mapping[str, str] | None = None) -> C
         CaseError: with all faults of the file and the overrides at once.
     """
     label = one_line(str(path))
-    data = tables_of(text_of(read_bytes(Path(path), label), label), label)
-    data, faults = with_overrides(data, overrides or {})
+    return case_of_text(text_of(read_bytes(Path(path), label), label), path, overrides)
+
+
+def case_of_text(text: str, path: str | Path, overrides: Mapping[str, str] | None = None) -> Case:
+    """Return the case that a file's text makes; `path` is what its faults call it.
+
+    Raises:
+        CaseError: with all faults of the text and the overrides at once.
+    """
+    label = one_line(str(path))
+    written = tables_of(text, label)
+    refuse_other_kind(written, label, "leg")
+    data, faults = with_overrides(written, overrides or {})
     findings = Findings(label=label, overridden=frozenset(overrides or {}), faults=faults)
     title = checked_title(data, one_line(Path(path).stem), findings)
     entries = checked_tables(data, findings)
@@ -129,8 +142,8 @@ def _built_case(
     limb = _entry(entries, "limb", LimbEntry)
     sound = filled_sound_side(_entry(entries, "sound_side", SoundSideEntry), shoe, findings)
     setting = _entry(entries, "alignment", AlignmentEntry) or AlignmentEntry()
-    if person and foot and socket and pylon and limb:
-        shod = foot if shoe is None else foot_in_shoe(foot, shoe)
+    shod = built_shod(foot, shoe, findings)
+    if person and shod and socket and pylon and limb:
         change = shortest_change(setting, lists)
         check_room(limb, person, (shod, socket, pylon), sound.shoe_thickness, change, findings)
     if findings.faults or not (person and foot and socket and pylon and limb):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping
 from typing import TypeVar
 
@@ -29,6 +30,8 @@ from simgait.library import (
     segment_table,
 )
 from simgait.parts import Foot, Pylon, Shoe, Socket
+from simgait.parts.foot import SOFTEST
+from simgait.parts.shoe import foot_in_shoe, stiffness_in_series
 from simgait.people import Person
 from simgait.sources import Figure
 from simgait.units import metres_from_mm, mm_from_metres, si_from_written
@@ -44,8 +47,11 @@ LARGEST_DISAGREEMENT = 0.030  # [m] between measured thigh and measured hip less
 Part = TypeVar("Part")
 
 
-def built_person(entry: PersonEntry | None, findings: Findings) -> Person | None:
-    """Return the person; lengths that were not measured follow from stature, and it says so."""
+def built_person(entry: PersonEntry | None, findings: Findings, legs: bool = True) -> Person | None:
+    """Return the person; lengths that were not measured follow from stature, and it says so.
+
+    legs: whether the case is one of a leg, in which those lengths matter.
+    """
     if entry is None:
         return None
     own = f"deleva_{entry.sex}"
@@ -76,7 +82,8 @@ def built_person(entry: PersonEntry | None, findings: Findings) -> Person | None
         findings.fault("person", f"cannot be: {trouble}")
         return None
     check_lengths_agree(person, findings)
-    fill_lengths(person, findings)
+    if legs:
+        fill_lengths(person, findings)
     return person
 
 
@@ -85,16 +92,17 @@ def _metres(length: float | None) -> float | None:
     return None if length is None else metres_from_mm(length)
 
 
+def height_between(person: Person) -> float | None:
+    """Return measured hip height less knee height [m], or None if no hip height was measured."""
+    hip = person.measured_hip_height
+    return None if hip is None else hip - person.knee_height
+
+
 def check_lengths_agree(person: Person, findings: Findings) -> None:
     """Note a fault if measured thigh, knee height and hip height contradict each other."""
-    thigh, knee, hip = (
-        person.measured_thigh,
-        person.measured_knee_height,
-        person.measured_hip_height,
-    )
-    if thigh is None or hip is None:
+    thigh, between = person.measured_thigh, height_between(person)
+    if thigh is None or between is None:
         return
-    between = hip - (person.knee_height if knee is None else knee)
     if abs(between - thigh) > LARGEST_DISAGREEMENT:
         findings.fault(
             "person.thigh_mm",
@@ -163,6 +171,39 @@ def built_shoe(entries: Mapping[str, Entry], findings: Findings) -> Shoe | None:
     """Return the shoe on the prosthesis; None for bare feet (model "none") or an unknown name."""
     name = model_name("shoe", "shoes", entries, findings)
     return None if name == BAREFOOT else named_part("shoes", name, read_shoe)
+
+
+def built_shod(foot: Foot | None, shoe: Shoe | None, findings: Findings) -> Foot | None:
+    """Return the foot in its shoe; a fault for each figure that both together put out of range."""
+    if foot is None or shoe is None:
+        return foot
+    soft = False
+    for part in ("heel", "forefoot"):
+        own, of_shoe = (getattr(each, f"{part}_stiffness") for each in (foot, shoe))
+        shod = stiffness_in_series(own, of_shoe)
+        if shod < SOFTEST:
+            findings.fault(
+                f"foot.{part}_stiffness_n_mm",
+                f"is too soft for the shoe {shoe.name}: in series they make {shod / 1000.0:.3g}",
+                value=f"{own / 1000.0:g}",
+                allowed=_stiff_enough(of_shoe),
+            )
+            soft = True
+    if soft:
+        return None
+    try:
+        return foot_in_shoe(foot, shoe)
+    except RangeError as trouble:
+        findings.fault("foot", f"cannot be in the shoe {shoe.name}: {trouble}")
+        return None
+
+
+def _stiff_enough(shoe: float) -> str:
+    """Return the stiffnesses of a foot that a shoe of a stiffness [N/m] allows, in words."""
+    if shoe <= SOFTEST:
+        return "a stiffer shoe"
+    least = 1.0 / (1.0 / SOFTEST - 1.0 / shoe) / 1000.0
+    return f"from {math.ceil(100.0 * least) / 100.0:g} in this shoe, or a stiffer shoe"
 
 
 def built_socket(entries: Mapping[str, Entry], findings: Findings) -> Socket | None:

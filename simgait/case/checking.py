@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from typing import Any
 
 from pydantic import ValidationError
@@ -14,6 +14,7 @@ from simgait.errors import shown
 from simgait.library import nearest
 
 LONGEST_TITLE = 120
+NOTHING: Mapping[str, Collection[str]] = {}
 
 
 def checked_title(data: Mapping[str, Any], fallback: str, findings: Findings) -> str:
@@ -34,30 +35,47 @@ def checked_title(data: Mapping[str, Any], fallback: str, findings: Findings) ->
     return title if isinstance(title, str) else fallback
 
 
-def checked_tables(data: Mapping[str, Any], findings: Findings) -> dict[str, Entry]:
-    """Return the entries of all tables that are in order; the faults of the others are noted."""
-    findings.unknown_keys("", (key for key in data if key not in TOP_KEYS), TOP_KEYS)
+def checked_tables(
+    data: Mapping[str, Any],
+    findings: Findings,
+    tables: Mapping[str, type[Entry]] = TABLES,
+    top: tuple[str, ...] = TOP_KEYS,
+    apart: Mapping[str, Collection[str]] = NOTHING,
+) -> dict[str, Entry]:
+    """Return the entries of all tables that are in order; the faults of the others are noted.
+
+    tables, top: the tables and top keys of this kind of case; apart: keys by table that are checked
+    elsewhere.
+    """
+    findings.unknown_keys("", (key for key in data if key not in top), top)
     entries = {}
-    for table, entry in TABLES.items():
+    for table, entry in tables.items():
         content = data.get(table, {})
         if not isinstance(content, dict):
             findings.fault(
                 table, "is not a table", value=shown(content), allowed=f"a table, [{table}]"
             )
             continue
-        checked = checked_entry(table, entry, content, findings)
+        checked = checked_entry(table, entry, content, findings, tuple(apart.get(table, ())))
         if checked is not None:
             entries[table] = checked
     return entries
 
 
 def checked_entry(
-    table: str, entry: type[Entry], content: Mapping[str, Any], findings: Findings
+    table: str,
+    entry: type[Entry],
+    content: Mapping[str, Any],
+    findings: Findings,
+    apart: tuple[str, ...] = (),
 ) -> Entry | None:
-    """Return one table as its entry, or None once its faults are noted."""
+    """Return one table as its entry, or None once its faults are noted.
+
+    apart: keys of the table that are checked elsewhere.
+    """
     known = tuple(entry.model_fields)
-    strangers = [key for key in content if key not in known]
-    findings.unknown_keys(table, strangers, known)
+    strangers = [key for key in content if key not in known and key not in apart]
+    findings.unknown_keys(table, strangers, (*known, *apart))
     try:
         checked = entry.model_validate({key: content[key] for key in known if key in content})
     except ValidationError as trouble:

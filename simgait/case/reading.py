@@ -41,14 +41,16 @@ def read_bytes(path: Path, label: str) -> bytes:
     return content
 
 
-def text_of(content: bytes, label: str) -> str:
+def text_of(content: bytes, label: str, tables: str = "[person], [limb] and [foot]") -> str:
     """Return the content as text.
+
+    tables: what a case of this kind has at least, for the message.
 
     Raises:
         CaseError: empty, binary, or not UTF-8.
     """
     if not content.strip(b" \t\r\n\xef\xbb\xbf"):
-        raise _file_fault(label, "is empty", "at least [person], [limb] and [foot]")
+        raise _file_fault(label, "is empty", f"at least {tables}")
     if b"\x00" in content:
         raise _file_fault(label, "is a binary file", "a text file in TOML")
     try:

@@ -34,6 +34,25 @@ def shortest_change(setting: AlignmentEntry, lists: Mapping[str, tuple[float, ..
     return metres_from_mm(min((own, *lists.get("length_change_mm", ()))))
 
 
+def longest_limbs(
+    length: float,
+    person: Person,
+    parts: tuple[Foot, Socket, Pylon],
+    sound_thickness: float,
+    change: float,
+) -> tuple[float, float]:
+    """Return the longest residual limb that leaves room for foot and unit, and the longest that
+    the shank allows [m].
+
+    length: of the residual limb [m]; parts, sound_thickness, change: as in `check_room`.
+    """
+    foot, socket, pylon = parts
+    room = room_for_unit(
+        person.knee_height + sound_thickness, length, socket.end_gap, foot.sole_height, change
+    )
+    return length + room - pylon.shortest, person.shank_length
+
+
 def check_room(
     limb: LimbEntry,
     person: Person,
@@ -47,12 +66,9 @@ def check_room(
     ``parts``: the foot in its shoe, socket, pylon; ``sound_thickness``: of the sound side's sole
     [m]; ``change``: the shortest length change of all settings [m].
     """
-    foot, socket, pylon = parts
+    socket = parts[1]
     key, length = "limb.residual_limb_mm", metres_from_mm(limb.residual_limb_mm)
-    room = room_for_unit(
-        person.knee_height + sound_thickness, length, socket.end_gap, foot.sole_height, change
-    )
-    longest = min(length + room - pylon.shortest, person.shank_length)
+    longest = min(longest_limbs(length, person, parts, sound_thickness, change))
     if length > longest:
         findings.fault(
             key,

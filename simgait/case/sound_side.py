@@ -25,7 +25,8 @@ class SoundSide:
 
     def __post_init__(self) -> None:
         require(0.0, self.shoe_thickness, 0.10, "SoundSide.shoe_thickness [m]")
-        require(0.0, self.shoe_heel_rise or 0.0, 0.10, "SoundSide.shoe_heel_rise [m]")
+        if self.shoe_heel_rise is not None:
+            require(0.0, self.shoe_heel_rise, 0.10, "SoundSide.shoe_heel_rise [m]")
 
     def heel_rise(self, alignment: Alignment) -> float:
         """Heel rise of the sound side's shoe beside a setting of the prosthesis [m]."""

@@ -63,6 +63,90 @@ def stand(case: str, out: str | None, as_json: bool) -> None:
 
 
 @main.command()
+@click.argument("case", type=click.Path())
+@click.option("--out", type=click.Path(), help="Folder for film and draws [out/CASE].")
+@click.option("--height-mm", type=float, help="Height of pushes above the floor [body's centre].")
+@click.option("--draws", type=click.IntRange(0, 100_000), default=0, help="Pushes to draw [0].")
+@click.option("--seed", type=click.IntRange(0, 2**63 - 1), default=1, help="Of the draws [1].")
+@click.option("--push-ns", type=float, help="Their typical size [usual].")
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
+def tip(
+    case: str,
+    out: str | None,
+    height_mm: float | None,
+    draws: int,
+    seed: int,
+    push_ns: float | None,
+    as_json: bool,
+) -> None:
+    """Find the push, the slope and the obstacle that tip the standing wearer of CASE.
+
+    With --draws, pushes and errors of measurement are drawn, and the share of them that tips is
+    given for each alignment of [compare].  Writes tip.gif, tip.png and tip_draws.csv.  With --json
+    and no --out, nothing is written.
+    """
+    from simgait.command.tip import run_tip
+    from simgait.command.tip_draws import Asked
+
+    run_tip(case, out, as_json, height_mm, Asked(draws=draws, seed=seed, push=push_ns))
+
+
+@main.command()
+@click.argument("case", type=click.Path())
+@click.option("--out", type=click.Path(), help="Folder for tables and pictures [out/CASE].")
+@click.option("--draws", type=click.IntRange(0, 100_000), default=1000, help="Of errors [1000].")
+@click.option("--seed", type=click.IntRange(0), default=1, help="Of the draws [1].")
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
+def arm(case: str, out: str | None, draws: int, seed: int, as_json: bool) -> None:
+    """Work out the arm of CASE as levers: where the cable pulls, and how long the arm is.
+
+    For each loop position the pull, the travel and what is left for the device at the mouth; for
+    each length what the shoulder holds and what reach is lost.  Writes positions.csv and
+    lengths.csv.  With --json and no --out, nothing is written.
+    """
+    from simgait.command.arm import run_arm
+
+    run_arm(case, out, as_json, draws, seed)
+
+
+@main.command()
+@click.argument("study", type=click.Path())
+@click.option("--out", type=click.Path(), help="Folder of the study's parts [out/STUDY].")
+@click.option("--jobs", type=click.IntRange(1, 1024), help="Threads [all cores].")
+@click.option("--shard", metavar="I/N", help="Only every N-th part, beginning with the I-th.")
+@click.option("--dask", "cluster", metavar="ADDRESS", help="Run the parts on a dask cluster.")
+@click.option("--report", is_flag=True, help="STUDY is a study's folder: tell what it holds.")
+@click.option("--yes", "many", is_flag=True, help="Run a grid of any size without asking.")
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
+def study(
+    study: str,
+    out: str | None,
+    jobs: int | None,
+    shard: str | None,
+    cluster: str | None,
+    report: bool,
+    many: bool,
+    as_json: bool,
+) -> None:
+    """Simulate the many runs that STUDY describes, and store them part by part.
+
+    Run again, it goes on where it was stopped.  Several shards may share one folder.
+    """
+    from simgait.command.study import run_study_verb
+
+    run_study_verb(
+        study,
+        out,
+        jobs=jobs,
+        shard=shard,
+        cluster=cluster,
+        report=report,
+        many=many,
+        as_json=as_json,
+    )
+
+
+@main.command()
 @click.argument("name")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
 def foot(name: str, as_json: bool) -> None:

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from simgait.case import Case, read_case
-from simgait.command.running import print_json, ready_folder
+from simgait.command.running import print_json, ready_folder, refused_if_unwritable
 from simgait.errors import CaseError, Fault, RangeError, one_line
 from simgait.library import source
 from simgait.library.strengths import read_standing_habit, standing_sources
@@ -77,7 +77,8 @@ def run_stand(path: str, out: str | None, as_json: bool) -> None:
         from simgait.pictures.standing import draw_standing
 
         notes = (cautions, model_version())
-        drawn = draw_standing(case.title, both, alone, notes, folder / "stand.png")
+        with refused_if_unwritable(folder / "stand.png"):
+            drawn = draw_standing(case.title, both, alone, notes, folder / "stand.png")
     if as_json:
         print_json(
             {
@@ -106,7 +107,9 @@ def print_standing(
     table = Table(title=case.title, title_justify="left", header_style="")
     for heading in ("quantity", "both feet", "prosthesis alone", "unit", "what it says"):
         table.add_column(
-            heading, justify="right" if heading.startswith(("both", "pros")) else "left"
+            heading,
+            justify="right" if heading.startswith(("both", "pros")) else "left",
+            no_wrap=heading == "quantity",
         )
     for quantity in QUANTITIES:
         cells = (shown(way.measures, quantity.name) for way in (both, alone))

@@ -23,6 +23,7 @@ MODULES = (  # in order of dependence
     "series",
     "tipping",
     "measures",
+    "scene",
 )
 
 

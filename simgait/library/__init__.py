@@ -14,6 +14,8 @@ from simgait.library.figures import figures_of, read_figures, read_model
 from simgait.library.folder import (
     KINDS,
     SINGULAR,
+    defaults_text,
+    model_text,
     models_folder,
     names,
     nearest,
@@ -32,7 +34,9 @@ from simgait.units import si_from_written
 __all__ = [
     "KINDS",
     "SINGULAR",
+    "defaults_text",
     "level_walking",
+    "model_text",
     "models_folder",
     "names",
     "nearest",

@@ -82,6 +82,23 @@ def path_of(kind: str, name: str) -> Path:
     return models_folder() / kind / f"{name}.toml"
 
 
+def model_text(kind: str, name: str) -> str:
+    """Return the text of a model file, to tell whether it is still the same.
+
+    Raises:
+        CaseError: there is none; the fault names the closest.
+
+    >>> "figures" in model_text("feet", "firm")
+    True
+    """
+    return path_of(kind, name).read_text(encoding="utf-8")
+
+
+def defaults_text() -> str:
+    """Return the text of the file that fills what a case leaves out."""
+    return (models_folder() / "defaults.toml").read_text(encoding="utf-8")
+
+
 @cache
 def sources() -> Mapping[str, Source]:
     """Return all sources by key, from ``models/sources.toml``.

@@ -38,13 +38,14 @@ class Strength:
 class StandingHabit:
     """How people stand, as far as the statics must assume it.
 
-    >>> StandingHabit(knee_flexion=0.04, knee_past_straight=0.09, hip_spacing=0.185,
-    ...     centre_height=0.55, sound_effective_length=0.83).hip_spacing
+    >>> StandingHabit(knee_flexion=0.04, knee_past_straight=0.09, deepest_knee=0.5,
+    ...     hip_spacing=0.185, centre_height=0.55, sound_effective_length=0.83).hip_spacing
     0.185
     """
 
     knee_flexion: float  # [rad] chosen at bench alignment
     knee_past_straight: float  # [rad] beyond which ligaments hold the knee
+    deepest_knee: float  # [rad] flexion beyond which nobody stands for minutes
     hip_spacing: float  # [m] between the hip axes
     centre_height: float  # [1] of the body's centre, share of stature
     sound_effective_length: float  # [1] share of its length that a natural foot can carry on
@@ -52,9 +53,37 @@ class StandingHabit:
     def __post_init__(self) -> None:
         require(0.0, self.knee_flexion, math.radians(20.0), "StandingHabit.knee_flexion [rad]")
         require(0.0, self.knee_past_straight, math.radians(20.0), "knee_past_straight [rad]")
+        require(0.1, self.deepest_knee, 2.0, "StandingHabit.deepest_knee [rad]")
         require(0.10, self.hip_spacing, 0.30, "StandingHabit.hip_spacing [m]")
         require(0.45, self.centre_height, 0.65, "StandingHabit.centre_height [1]")
         require(0.4, self.sound_effective_length, 1.0, "sound_effective_length [1]")
+
+
+@dataclass(frozen=True, kw_only=True)
+class TippingHabit:
+    """How people who are pushed or put on a slope hold themselves, as far as it must be assumed.
+
+    >>> TippingHabit(eagerness=1.0, rise_time=0.05, step_time=0.6, step_reach=0.6, folded_knee=1.0,
+    ...     sound_sole_stiffness=2e5, sound_sole_loss=0.4).step_time
+    0.6
+    """
+
+    eagerness: float  # [1] how much farther than needed the sound ankle moves the pressure
+    rise_time: float  # [s] in which its muscles follow
+    step_time: float  # [s] from needing a step to having made it
+    step_reach: float  # [m per m of leg] beyond the foot's end that one step recovers
+    folded_knee: float  # [rad] beyond its aim at which a knee counts as folded
+    sound_sole_stiffness: float  # [N/m] of the natural foot in its shoe
+    sound_sole_loss: float  # [1] share by which it differs between loading and unloading
+
+    def __post_init__(self) -> None:
+        require(0.0, self.eagerness, 10.0, "TippingHabit.eagerness [1]")
+        require(0.005, self.rise_time, 0.5, "TippingHabit.rise_time [s]")
+        require(0.1, self.step_time, 2.0, "TippingHabit.step_time [s]")
+        require(0.1, self.step_reach, 1.5, "TippingHabit.step_reach [1]")
+        require(0.3, self.folded_knee, 2.0, "TippingHabit.folded_knee [rad]")
+        require(2e4, self.sound_sole_stiffness, 2e6, "TippingHabit.sound_sole_stiffness [N/m]")
+        require(0.0, self.sound_sole_loss, 0.9, "TippingHabit.sound_sole_loss [1]")
 
 
 def _strengths() -> dict[str, Any]:
@@ -108,9 +137,32 @@ def read_standing_habit() -> StandingHabit:
         return StandingHabit(
             knee_flexion=math.radians(figures["knee_flexion_deg"].number),
             knee_past_straight=math.radians(figures["knee_past_straight_deg"].number),
+            deepest_knee=math.radians(figures["deepest_knee_deg"].number),
             hip_spacing=figures["hip_spacing_mm"].number / 1000.0,
             centre_height=figures["centre_height_of_stature"].number,
             sound_effective_length=figures["sound_effective_length"].number,
+        )
+    except (KeyError, RangeError) as trouble:
+        raise _faulty("standing.toml", "figures", trouble) from trouble
+
+
+@cache
+def read_tipping_habit() -> TippingHabit:
+    """Return how people hold themselves when pushed, in SI.
+
+    Raises:
+        CaseError: the file is faulty.
+    """
+    figures = standing_figures()
+    try:
+        return TippingHabit(
+            eagerness=figures["eagerness"].number,
+            rise_time=figures["rise_time_s"].number,
+            step_time=figures["step_time_s"].number,
+            step_reach=figures["step_reach_of_leg"].number,
+            folded_knee=math.radians(figures["folded_knee_deg"].number),
+            sound_sole_stiffness=1000.0 * figures["sound_sole_stiffness_n_mm"].number,
+            sound_sole_loss=figures["sound_sole_loss"].number,
         )
     except (KeyError, RangeError) as trouble:
         raise _faulty("standing.toml", "figures", trouble) from trouble

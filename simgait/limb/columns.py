@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 import numpy as np
 
-from simgait.arrays import Array
-from simgait.engines import plain
+from simgait.arrays import Array, beside
 from simgait.limb.geometry import Limb, prosthesis_bodies, sole_in_prosthesis
-from simgait.limb.inertia import lean_mass_matrices
+from simgait.limb.touch_down import touch_down
 from simgait.parts.sole import ONSET, QUICKNESS, solved_sole
 from simgait.people import residual_limb, thigh
 from simgait.physics import layout as rows
@@ -22,7 +21,10 @@ SHEAR_DAMPING = 0.8  # [s/m] (assumed)
 
 @dataclass(frozen=True, kw_only=True, eq=False)
 class Columns:
-    """The numbers that the equations take for one run: one column of each flat array."""
+    """The numbers that the equations take for one run: one column of each flat array.
+
+    Of a limb that stands for many runs: a column each, side by side, [rows, runs].
+    """
 
     parameter: Array  # [PARAMETERS]
     sole: Array  # [SOLE_ROWS]
@@ -35,31 +37,39 @@ def limb_columns(limb: Limb) -> Columns:
 
     At touch-down the ankle axis is at x = 0 and the lowest element of the sole touches the floor.
 
+    limb: of one run, or of many, of which then at least the alignment is many; both by the same
+    arithmetic, so that a run's column has the same digits either way.
+
     Raises:
         RangeError: the limb cannot be built (pylon shorter than the unit needs, for example).
     """
+    turn = limb.sole_slope
+    runs = np.shape(turn)
+    parameter = _parameters(limb, runs)
     forward, up = sole_in_prosthesis(limb)
     elements = solved_sole(limb.foot)
-    sole = np.empty(rows.SOLE_ROWS)
+    sole = np.empty((rows.SOLE_ROWS, *runs))
     sole[rows.SOLE_FORWARD :: 4] = forward
     sole[rows.SOLE_UP :: 4] = up
-    sole[rows.SOLE_STIFFNESS :: 4] = elements.stiffness
-    sole[rows.SOLE_LOSS :: 4] = elements.loss
-    wearer = limb.wearer
-    reference = np.concatenate(
-        (
-            spline_coefficients(wearer.thigh),
-            spline_coefficients(wearer.knee) + limb.extra_flexion,
-        )
-    )
-    parameter = _parameters(limb)
-    state = _touch_down(limb, forward, up, parameter, reference)
+    sole[rows.SOLE_STIFFNESS :: 4] = beside(elements.stiffness, turn)
+    sole[rows.SOLE_LOSS :: 4] = beside(elements.loss, turn)
+    reference = np.empty((rows.REFERENCE_ROWS, *runs))
+    _put(reference, rows.THIGH_CURVE, spline_coefficients(limb.wearer.thigh))
+    knee = spline_coefficients(limb.wearer.knee)
+    _put(reference, rows.KNEE_CURVE, (value + limb.extra_flexion for value in knee))
+    state = touch_down(limb, forward, up, parameter, reference)
     return Columns(parameter=parameter, sole=sole, reference=reference, state=state)
 
 
-def _parameters(limb: Limb) -> Array:
-    """Return the column of parameters; RUN_ON stays 0 [PARAMETERS]."""
-    p = np.zeros(rows.PARAMETERS)
+def _put(column: Array, first: int, values: Iterable[float | Array]) -> None:
+    """Write values, each one number or many, into the rows of a column from `first` on."""
+    for row, value in enumerate(values, start=first):
+        column[row] = value
+
+
+def _parameters(limb: Limb, runs: tuple[int, ...]) -> Array:
+    """Return the column of parameters, RUN_ON 0 [PARAMETERS, *runs]."""
+    p = np.zeros((rows.PARAMETERS, *runs))
     _fill_bodies(limb, p)
     _fill_wearer(limb, p)
     p[rows.FRICTION] = limb.friction
@@ -83,24 +93,9 @@ def _fill_bodies(limb: Limb, p: Array) -> None:
     body = prosthesis_bodies(limb)
     p[rows.GRAVITY] = GRAVITY
     p[rows.MASS_HIP] = limb.person.mass - upper.mass - lower.mass - body.mass
-    p[rows.MASS_THIGH : rows.INERTIA_THIGH + 1] = (
-        upper.mass,
-        upper.length,
-        upper.centre,
-        upper.inertia,
-    )
-    p[rows.MASS_RESIDUAL : rows.INERTIA_RESIDUAL + 1] = (
-        lower.mass,
-        limb.pivot_below_knee,
-        lower.centre,
-        lower.inertia,
-    )
-    p[rows.MASS_PROSTHESIS : rows.INERTIA_PROSTHESIS + 1] = (
-        body.mass,
-        body.forward,
-        body.up,
-        body.inertia,
-    )
+    _put(p, rows.MASS_THIGH, (upper.mass, upper.length, upper.centre, upper.inertia))
+    _put(p, rows.MASS_RESIDUAL, (lower.mass, limb.pivot_below_knee, lower.centre, lower.inertia))
+    _put(p, rows.MASS_PROSTHESIS, (body.mass, body.forward, body.up, body.inertia))
     p[rows.SOCKET_STIFFNESS] = limb.socket.rotational_stiffness
     p[rows.SOCKET_DAMPING] = limb.socket.rotational_damping
 
@@ -109,7 +104,7 @@ def _fill_wearer(limb: Limb, p: Array) -> None:
     """Write joint springs, pace and the other limb's support into `p`."""
     wearer = limb.wearer
     weight = limb.body_weight
-    p[rows.HIP_STIFFNESS : rows.TRUNK_SPEED + 1] = (
+    joints = (
         wearer.hip_stiffness,
         wearer.hip_damping,
         wearer.knee_stiffness,
@@ -117,72 +112,18 @@ def _fill_wearer(limb: Limb, p: Array) -> None:
         wearer.trunk_damping,
         wearer.trunk_speed,
     )
+    _put(p, rows.HIP_STIFFNESS, joints)
     p[rows.REFERENCE_TIME] = REFERENCE_SPAN * wearer.stance_time
     p[rows.STANCE_TIME] = wearer.stance_time
     p[rows.LEAVES_TIME] = wearer.leaves * wearer.stance_time
     p[rows.ARRIVES_TIME] = wearer.arrives * wearer.stance_time
-    p[rows.OTHER_UP : rows.OTHER_UP + 4] = np.multiply(weight, wearer.leaving_up)
-    p[rows.OTHER_FORWARD : rows.OTHER_FORWARD + 4] = np.multiply(weight, wearer.leaving_forward)
-    p[rows.NEXT_UP : rows.NEXT_UP + 4] = np.multiply(weight, wearer.arriving_up)
-    p[rows.NEXT_FORWARD : rows.NEXT_FORWARD + 4] = np.multiply(weight, wearer.arriving_forward)
+    for first, shares in (
+        (rows.OTHER_UP, wearer.leaving_up),
+        (rows.OTHER_FORWARD, wearer.leaving_forward),
+        (rows.NEXT_UP, wearer.arriving_up),
+        (rows.NEXT_FORWARD, wearer.arriving_forward),
+    ):
+        _put(p, first, (weight * share for share in shares))
     p[rows.NEXT_STIFFNESS] = wearer.arriving_stiffness
     p[rows.NEXT_DAMPING] = wearer.arriving_damping
     p[rows.NEXT_HEIGHT] = wearer.arriving_height + limb.sound_lift
-
-
-def touch_down_hip(limb: Limb, forward: Array, up: Array, state: Array) -> tuple[float, float]:
-    """Return the hip's place at which the sole just touches the floor, the ankle at x = 0 [m].
-
-    forward, up: as `sole_in_prosthesis` gives them [m]; state: with its three leans.
-    """
-    thigh_lean, lean, foot_lean = state[[rows.THIGH, rows.RESIDUAL, rows.PROSTHESIS]]
-    c, s = math.cos(foot_lean), math.sin(foot_lean)
-    low = float(np.min(up * c - forward * s))
-    ankle = limb.ankle
-    upper, lower = limb.person.thigh_length, limb.pivot_below_knee
-    x = upper * math.sin(thigh_lean) + lower * math.sin(lean) - (ankle[0] * c + ankle[1] * s)
-    y = upper * math.cos(thigh_lean) + lower * math.cos(lean) - low
-    return x, y
-
-
-def starting_strain(parameter: Array, reference: Array, state: Array) -> float:
-    """Return the turn of the prosthesis on the residual limb with which swing ends [rad].
-
-    Just before touch-down limb and prosthesis turn together: with M the mass matrix of the leans,
-    the knee's and hip's torques Q give M^-1 Q, and the socket's strain is that for which
-    the second and third entry are equal.  Started without strain, the light limb would ring.
-
-    parameter, reference, state: columns; the state with all leans and rates.
-    """
-    kernel = plain.kernel()
-    block = [np.zeros(len(column) * rows.W) for column in (state, parameter, reference)]
-    for flat, column in zip(block, (state, parameter, reference), strict=True):
-        flat[:: rows.W] = column
-    scratch = np.zeros(rows.SCRATCH * rows.W)
-    kernel.follow_curves(1, 0.0, block[1], block[2], scratch)
-    kernel.joint_torques(1, block[0], block[1], scratch)
-    hip, knee = scratch[rows.TORQUE_HIP * rows.W], scratch[rows.TORQUE_KNEE * rows.W]
-    force = np.array([hip - knee, knee, 0.0])
-    turn = np.array([0.0, 1.0, -1.0])
-    inverse = np.linalg.inv(lean_mass_matrices(parameter[None], state[None])[0])
-    gap = float(turn @ inverse @ force)
-    return -gap / float(parameter[rows.SOCKET_STIFFNESS] * (turn @ inverse @ turn))
-
-
-def _touch_down(limb: Limb, forward: Array, up: Array, parameter: Array, reference: Array) -> Array:
-    """Return the state at touch-down; forward, up: as `sole_in_prosthesis` gives them [STATES]."""
-    wearer = limb.wearer
-    lean = wearer.start_thigh + wearer.start_flexion + limb.extra_flexion
-    rate = wearer.start_thigh_rate + wearer.start_flexion_rate
-    state = np.zeros(rows.STATES)
-    state[rows.THIGH] = wearer.start_thigh
-    state[rows.RESIDUAL] = lean
-    state[rows.PROSTHESIS] = lean
-    state[rows.HIP_VX] = wearer.start_forward_speed
-    state[rows.HIP_VY] = wearer.start_upward_speed
-    state[rows.THIGH_RATE] = wearer.start_thigh_rate
-    state[rows.RESIDUAL_RATE] = rate
-    state[rows.PROSTHESIS_RATE] = rate
-    state[rows.PROSTHESIS] += starting_strain(parameter, reference, state)
-    state[rows.HIP_X], state[rows.HIP_Y] = touch_down_hip(limb, forward, up, state)
-    return state

@@ -6,13 +6,14 @@ import math
 from dataclasses import dataclass
 
 from simgait.alignment import Alignment
-from simgait.arrays import Array
+from simgait.arrays import Array, beside, root, whole_power
 from simgait.parts.foot import Foot
 from simgait.parts.pylon import Pylon
 from simgait.parts.shoe import ankle_lift, heel_tilt
 from simgait.parts.socket import Socket
 from simgait.parts.sole import solved_sole
 from simgait.people import Person
+from simgait.physics.trigonometry import cosine, sine
 from simgait.wearer import GRAVITY, Wearer
 
 BASE_FLEXION = math.radians(5.0)  # socket flexion of the bench alignment (memory, practice)
@@ -111,25 +112,25 @@ class Limb:
         the socket about its end.
         """
         flexion = self.alignment.socket_flexion
-        brim = self.socket_depth / 2.0 * math.sin(BASE_FLEXION)
+        brim = self.socket_depth / 2.0 * sine(BASE_FLEXION)
         bench = brim - BRIM_AHEAD_OF_ANKLE
         x = (
             bench
-            + self.end_below_pivot * (math.sin(BASE_FLEXION) - math.sin(flexion))
+            + self.end_below_pivot * (sine(BASE_FLEXION) - sine(flexion))
             + self.alignment.foot_forward
         )
         knee = self.person.knee_height + self.level_lift + self.alignment.length_change
-        y = self.foot.sole_height - knee + self.pivot_below_knee * math.cos(flexion)
+        y = self.foot.sole_height - knee + self.pivot_below_knee * cosine(flexion)
         return (
-            x * math.cos(flexion) - y * math.sin(flexion),
-            x * math.sin(flexion) + y * math.cos(flexion),
+            x * cosine(flexion) - y * sine(flexion),
+            x * sine(flexion) + y * cosine(flexion),
         )
 
     @property
     def pylon_length(self) -> float:
         """Distance from the socket's end to the ankle axis [m]."""
         x, y = self.ankle
-        return math.hypot(x, y + self.end_below_pivot)
+        return root(whole_power(x, 2) + whole_power(y + self.end_below_pivot, 2))
 
     @property
     def sole(self) -> tuple[Array, Array]:
@@ -151,13 +152,13 @@ def sole_in_prosthesis(limb: Limb) -> tuple[Array, Array]:
     foot = limb.foot
     lift = ankle_lift(limb.alignment.heel_rise, foot.heel_rise, foot.length, foot.heel_lever)
     turn = limb.sole_slope
-    c, s = math.cos(turn), math.sin(turn)
-    x, y = elements.forward, elements.up
+    c, s = cosine(turn), sine(turn)
+    x, y = beside(elements.forward, turn), beside(elements.up, turn)
     ankle_x, ankle_y = limb.ankle
     flexion = limb.alignment.socket_flexion
     return (
-        ankle_x + x * c - y * s + lift * math.sin(flexion),
-        ankle_y + x * s + y * c - lift * math.cos(flexion),
+        ankle_x + x * c - y * s + lift * sine(flexion),
+        ankle_y + x * s + y * c - lift * cosine(flexion),
     )
 
 
@@ -183,8 +184,8 @@ def prosthesis_bodies(limb: Limb) -> Bodies:
         (limb.pylon.mass(length), ankle_x / 2.0, (ankle_y + end) / 2.0, length),
         (
             foot.mass,
-            ankle_x + ahead * math.cos(turn) - below * math.sin(turn),
-            ankle_y + ahead * math.sin(turn) + below * math.cos(turn),
+            ankle_x + ahead * cosine(turn) - below * sine(turn),
+            ankle_y + ahead * sine(turn) + below * cosine(turn),
             foot.length,
         ),
     )
@@ -192,6 +193,7 @@ def prosthesis_bodies(limb: Limb) -> Bodies:
     forward = sum(m * x for m, x, _, _ in parts) / mass
     up = sum(m * y for m, _, y, _ in parts) / mass
     inertia = sum(
-        m * (size**2 / 12.0 + (x - forward) ** 2 + (y - up) ** 2) for m, x, y, size in parts
+        m * (whole_power(size, 2) / 12.0 + whole_power(x - forward, 2) + whole_power(y - up, 2))
+        for m, x, y, size in parts
     )
     return Bodies(mass=mass, forward=forward, up=up, inertia=inertia)

@@ -8,6 +8,7 @@ from simgait.errors import RangeError, require
 
 HEEL_BENCH_ANGLE_DEGREES = 15.0  # heel contact
 FOREFOOT_BENCH_ANGLE_DEGREES = 20.0  # toe contact
+SOFTEST, STIFFEST = 5e3, 500e3  # [N/m] heel or forefoot, with a shoe or without
 LARGEST_LOSS = 0.85  # share of a bench cycle; the largest published figure, in a shoe, is 0.824
 
 
@@ -42,8 +43,8 @@ class Foot:
     heel_round: float  # [m] how far the unloaded sole rises at its heel end
 
     def __post_init__(self) -> None:
-        require(5e3, self.heel_stiffness, 500e3, "Foot.heel_stiffness [N/m]")
-        require(5e3, self.forefoot_stiffness, 500e3, "Foot.forefoot_stiffness [N/m]")
+        require(SOFTEST, self.heel_stiffness, STIFFEST, "Foot.heel_stiffness [N/m]")
+        require(SOFTEST, self.forefoot_stiffness, STIFFEST, "Foot.forefoot_stiffness [N/m]")
         require(0.0, self.heel_loss, LARGEST_LOSS, "Foot.heel_loss [1]")
         require(0.0, self.forefoot_loss, LARGEST_LOSS, "Foot.forefoot_loss [1]")
         require(0.01, self.heel_lever, 0.12, "Foot.heel_lever [m]")

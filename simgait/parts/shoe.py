@@ -12,6 +12,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
+from simgait.arrays import each
 from simgait.errors import require
 from simgait.parts.foot import LARGEST_LOSS, Foot
 
@@ -119,7 +120,7 @@ def heel_tilt(heel_rise: float, built_for: float, foot_length: float) -> float:
     >>> round(math.degrees(heel_tilt(0.020, 0.010, 0.260)), 1)
     3.1
     """
-    return math.atan((heel_rise - built_for) / (STANDING_SPAN * foot_length))
+    return each(math.atan, (heel_rise - built_for) / (STANDING_SPAN * foot_length))
 
 
 def ankle_lift(heel_rise: float, built_for: float, foot_length: float, heel_lever: float) -> float:

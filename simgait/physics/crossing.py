@@ -7,6 +7,7 @@ from simgait.physics.layout import (
     FROM,
     LAST,
     MOST_INSTANTS,
+    MOST_PLACES,
     PLACE,
     TO,
     VALUE,
@@ -42,7 +43,7 @@ def crossing_times(
     for i in range(lanes):
         found[PLACE * W + i] = -1.0
     for n in range(max(first_of(lanes, FROM, found) - 1, 0), last_of(lanes, TO, found) + 1):
-        at = min(max(row * steps + n, 0), MOST_INSTANTS) * W
+        at = min(max(row * steps + n, 0), MOST_PLACES) * W
         for i in range(lanes):
             level = share * parameter[unit * W + i]
             a = sense * (series[at + i] - level)
@@ -106,7 +107,7 @@ def positive_integrals(
         ends += positive_part(series, at, last, step, sense, end, found[FINISH * W + i])
         found[VALUE * W + i] = ends
     for n in range(max(first_of(lanes, FROM, found), 1), last_of(lanes, TO, found)):
-        at = min(max(row * steps + n, 1), MOST_INSTANTS) * W
+        at = min(max(row * steps + n, 1), MOST_PLACES) * W
         mixed = 0
         for i in range(lanes):
             b = sense * series[at + i]
@@ -169,7 +170,7 @@ def positive_shares(
         ends += positive_time(series, at, last, step, end, found[FINISH * W + i])
         found[VALUE * W + i] = ends
     for n in range(max(first_of(lanes, FROM, found), 0), last_of(lanes, TO, found)):
-        at = min(max(row * steps + n, 0), MOST_INSTANTS) * W
+        at = min(max(row * steps + n, 0), MOST_PLACES) * W
         mixed = 0
         for i in range(lanes):
             y = series[at + i]

@@ -119,6 +119,7 @@ OTHER_FORCE_UP = 24  # [N]
 OTHER_FORCE_FORWARD = 25  # [N]
 SLIDING = 26  # [m] slid so far
 CHANNELS = 27
+MOST_PLACES = 30000000  # MOST_INSTANTS times the most rows an instant has, for the same
 MOST_INSTANTS = 1000000  # more than any run records: lets a compiler see that no index wraps
 
 # ---- scratch rows within one evaluation -----------------------------------------------------

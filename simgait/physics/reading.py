@@ -13,6 +13,7 @@ from simgait.physics.layout import (
     FROM,
     LAST,
     MOST_INSTANTS,
+    MOST_PLACES,
     PLACE,
     TO,
     VALUE,
@@ -108,7 +109,7 @@ def scan_peaks(lanes: int, row: int, steps: int, sense: float, series: Array, fo
     lanes = min(lanes, W)
     steps = min(max(steps, 1), MOST_INSTANTS)
     for n in range(max(first_of(lanes, FROM, found), 0), last_of(lanes, TO, found) + 1):
-        at = min(max(row * steps + n, 0), MOST_INSTANTS) * W
+        at = min(max(row * steps + n, 0), MOST_PLACES) * W
         for i in range(lanes):
             y = sense * series[at + i]
             y = y if n >= found[FROM * W + i] else LOWEST

@@ -29,6 +29,7 @@ from simgait.physics.layout import (
     LEG_LENGTH,
     MOMENTS,
     MOST_INSTANTS,
+    MOST_PLACES,
     NOT_A_NUMBER,
     ORIGIN_X,
     ORIGIN_Y,
@@ -152,8 +153,8 @@ def add_whole_steps(lanes: int, step: float, steps: int, series: Array, found: A
     lanes = min(lanes, W)
     steps = min(max(steps, 1), MOST_INSTANTS)
     for n in range(max(first_of(lanes, FROM, found), 2), last_of(lanes, TO, found)):
-        x = min(max(Y_ROLL_X * steps + n, 2), MOST_INSTANTS) * W
-        y = min(max(Y_ROLL_Y * steps + n, 2), MOST_INSTANTS) * W
+        x = min(max(Y_ROLL_X * steps + n, 2), MOST_PLACES) * W
+        y = min(max(Y_ROLL_Y * steps + n, 2), MOST_PLACES) * W
         for i in range(lanes):
             half = 0.5 * step if n >= found[FROM * W + i] else 0.0
             half = half if n < found[TO * W + i] else 0.0

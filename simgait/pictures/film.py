@@ -4,7 +4,6 @@ import os
 from dataclasses import dataclass
 from math import ceil
 from pathlib import Path
-from typing import Any
 
 import numpy as np
 from PIL import Image, ImageDraw
@@ -14,17 +13,16 @@ from simgait.pictures.inputs import ComparisonLike, FloatArray, ResultLike, requ
 from simgait.pictures.limb import Sheet, View, draw_limb
 from simgait.pictures.palette import inked, palette_bytes
 from simgait.pictures.poses import Poses, poses_at
+from simgait.pictures.reel import SHOWN_MS, draw_cross, require_film_name, save_film
 from simgait.pictures.still import Layout, lay_out, static_layers
 from simgait.pictures.style import font
 from simgait.pictures.wording import ended_badly, ending_words, shown_runs, signed
 
 __all__ = ["FilmSummary", "draw_film"]
 
-_SHOWN_MS = 80  # [ms] each frame is shown
 _HELD_MS = 1200  # [ms] the last frame is shown
 _STEP = 0.020  # [s] simulated between frames
 _MOST_FRAMES = 48
-_WEBP: dict[str, Any] = {"lossless": True, "quality": 0, "method": 0}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -52,17 +50,17 @@ def draw_film(comparison: ComparisonLike, path: str | os.PathLike[str]) -> FilmS
     """
     require_drawable(comparison)
     final = Path(path)
-    if final.suffix.lower() not in (".gif", ".webp"):
-        raise ValueError(f"a film is written as .gif or .webp, not as '{final.name}'")
+    require_film_name(final)
     shown = shown_runs(comparison)
     results = [comparison.results[i] for i in shown]
     times, step = _clock(results)
-    slow = _SHOWN_MS / 1000.0 / step
+    slow = SHOWN_MS / 1000.0 / step
     tracks = [poses_at(result.curves, times) for result in results]
     layout = lay_out(comparison, shown, tracks)
     frames = _frames(comparison, shown, tracks, layout, slow, len(times))
+    note = f"{comparison.title}. {' '.join(comparison.cautions)} simgait {comparison.version}"
     with write_whole(final) as partial:
-        _save(frames, partial, comparison)
+        save_film(frames, partial, note, _HELD_MS)
     width, height = layout.size
     return FilmSummary(
         path=final, frames=len(times), width=width, height=height, slow_motion=slow, shown=shown
@@ -117,7 +115,7 @@ def _panel(
     if over:
         ink, accent = ink.point(lambda s: s * 0.45), accent.point(lambda s: s * 0.35)
         if ended_badly(result):
-            _draw_cross(accent)
+            draw_cross(accent)
     _draw_floor(ink, view)
     _write_state(ink, view, track, frame, result, lever)
     return ink, accent
@@ -130,13 +128,6 @@ def _draw_floor(ink: Image.Image, view: View) -> None:
     pen.line((0, y, view.width, y), fill=230)
     for x in range(6, view.width + 6, 14):
         pen.line((x, y + 1, x - 5, y + 6), fill=100)
-
-
-def _draw_cross(accent: Image.Image) -> None:
-    """The mark of a run that ended badly, in the upper left corner of its panel."""
-    pen = ImageDraw.Draw(accent)
-    pen.line((10, 10, 28, 28), fill=255, width=4)
-    pen.line((10, 28, 28, 10), fill=255, width=4)
 
 
 def _write_state(
@@ -180,21 +171,3 @@ def _write(
     anchor: str = "la",
 ) -> None:
     pen.text(place, words, fill=255, font=font(13, bold), anchor=anchor)
-
-
-def _save(frames: list[Image.Image], path: Path, comparison: ComparisonLike) -> None:
-    durations = [_SHOWN_MS] * (len(frames) - 1) + [_HELD_MS]
-    if path.suffix.lower() == ".webp":
-        first, *rest = [frame.convert("RGB") for frame in frames]
-        first.save(path, save_all=True, append_images=rest, duration=durations, loop=0, **_WEBP)
-        return
-    note = f"{comparison.title}. {' '.join(comparison.cautions)} simgait {comparison.version}"
-    frames[0].save(
-        path,
-        save_all=True,
-        append_images=frames[1:],
-        duration=durations,
-        loop=0,
-        optimize=False,
-        comment=note.encode(),
-    )

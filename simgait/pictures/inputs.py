@@ -12,6 +12,9 @@ __all__ = [
     "CurvesLike",
     "FloatArray",
     "ResultLike",
+    "TippingPairLike",
+    "TippingSceneLike",
+    "TippingTrackLike",
     "require_drawable",
 ]
 
@@ -100,6 +103,87 @@ class ComparisonLike(Protocol):
     def cautions(self) -> Sequence[str]: ...
     @property
     def version(self) -> str: ...
+
+
+class TippingTrackLike(Protocol):
+    """A whole wearer through n instants of a scene, in the frame of the floor, x forward."""
+
+    @property
+    def time(self) -> FloatArray: ...  # [n] s
+    @property
+    def ending(self) -> str: ...  # "stays" is the good one
+    @property
+    def hip(self) -> FloatArray: ...  # [n, 2] m
+    @property
+    def shoulder(self) -> FloatArray: ...  # [n, 2] m
+    @property
+    def crown(self) -> FloatArray: ...  # [n, 2] m
+    @property
+    def knee(self) -> FloatArray: ...  # [n, 2] m
+    @property
+    def brim(self) -> FloatArray: ...  # [n, 2] m
+    @property
+    def limb_end(self) -> FloatArray: ...  # [n, 2] m
+    @property
+    def socket_end(self) -> FloatArray: ...  # [n, 2] m
+    @property
+    def ankle(self) -> FloatArray: ...  # [n, 2] m
+    @property
+    def sole(self) -> FloatArray: ...  # [n, e, 2] m, undeformed; y < 0 is pressed in
+    @property
+    def sound_hip(self) -> FloatArray: ...  # [n, 2] m
+    @property
+    def sound_knee(self) -> FloatArray: ...  # [n, 2] m
+    @property
+    def sound_ankle(self) -> FloatArray: ...  # [n, 2] m
+    @property
+    def sound_sole(self) -> FloatArray: ...  # [n, e, 2] m
+    @property
+    def force(self) -> FloatArray: ...  # [n, 2, 2] N, prosthesis and sound foot, forward and up
+    @property
+    def pressure(self) -> FloatArray: ...  # [n, 2] m along the floor, NaN when unloaded
+    @property
+    def centre(self) -> FloatArray: ...  # [n, 2] m, the body's
+    @property
+    def extrapolated(self) -> FloatArray: ...  # [n] m along the floor
+
+
+class TippingSceneLike(Protocol):
+    """One scene of tipping: the wearer, and what was done to them."""
+
+    @property
+    def size(self) -> float: ...  # in the unit of the pair
+    @property
+    def track(self) -> TippingTrackLike: ...
+    @property
+    def slope(self) -> FloatArray: ...  # [n] rad, + falls away ahead
+    @property
+    def under(self) -> FloatArray: ...  # [n, e, 2] m, under side of an obstacle under the sole
+    @property
+    def reach(self) -> FloatArray: ...  # [n, 2] m, hindmost heel end, foremost toe end
+    @property
+    def push_sense(self) -> float: ...  # +1 forward, -1 backward, 0 no push
+    @property
+    def push_time(self) -> float: ...  # s
+    @property
+    def push_height(self) -> float: ...  # m above the floor
+
+
+class TippingPairLike(Protocol):
+    """The scenes just below and just above a threshold; none above if the largest is stood."""
+
+    @property
+    def title(self) -> str: ...
+    @property
+    def unit(self) -> str: ...  # "N s", "deg" or "mm"
+    @property
+    def value(self) -> float: ...  # the threshold, in the unit; NaN if none was found
+    @property
+    def body_weight(self) -> float: ...  # [N]
+    @property
+    def below(self) -> TippingSceneLike: ...
+    @property
+    def above(self) -> TippingSceneLike | None: ...
 
 
 def require_drawable(comparison: ComparisonLike) -> None:

@@ -8,16 +8,30 @@ from PIL import Image, ImageDraw
 from simgait.pictures.inputs import FloatArray
 from simgait.pictures.poses import Poses, knee_lever
 
-__all__ = ["FORCE_SCALE", "SAMPLES", "Sheet", "View", "draw_arrow", "draw_limb"]
+__all__ = [
+    "FLESH",
+    "FORCE_SCALE",
+    "KNEE_WIDTH",
+    "SAMPLES",
+    "THIGH_WIDTH",
+    "Sheet",
+    "View",
+    "draw_arrow",
+    "draw_bone",
+    "draw_disc",
+    "draw_foot",
+    "draw_leg",
+    "draw_limb",
+]
 
 SAMPLES = 3  # drawn this many times larger, then reduced: smooth edges
 FORCE_SCALE = 0.45  # [m] length of the arrow of one body weight
 
 # Strength of ink, 0 (paper) to 255
-_FLESH, _CUP, _METAL, _SHOE, _LINE = 46, 110, 120, 96, 255
+FLESH, _CUP, _METAL, _SHOE, _LINE = 46, 110, 120, 96, 255
 
 # Half-widths as shares of the thigh length: drawn, not measured
-_HIP_WIDTH, _KNEE_WIDTH, _END_WIDTH = 0.165, 0.115, 0.085
+THIGH_WIDTH, KNEE_WIDTH, _END_WIDTH = 0.165, 0.115, 0.085
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -67,16 +81,21 @@ def draw_limb(
     Returns the signed knee lever [m] and where it ends [pixel of the reduced picture],
     or None when the foot carries nothing.
     """
+    draw_leg(sheet, view, poses, frame)
+    return _draw_force(sheet, view, poses, frame, body_weight)
+
+
+def draw_leg(sheet: Sheet, view: View, poses: Poses, frame: int) -> None:
+    """Draw thigh, residual limb in its socket, pylon and foot at one instant."""
     hip, knee = poses.hip[frame], poses.knee[frame]
     thigh = float(np.hypot(*(hip - knee)))
-    _draw_foot(sheet, view, poses.ankle[frame], poses.sole[frame])
+    draw_foot(sheet, view, poses.ankle[frame], poses.sole[frame])
     _draw_prosthesis(sheet, view, poses, frame, thigh)
-    _bone(sheet, view, (hip, _HIP_WIDTH * thigh), (knee, _KNEE_WIDTH * thigh), _FLESH)
+    draw_bone(sheet, view, (hip, THIGH_WIDTH * thigh), (knee, KNEE_WIDTH * thigh), FLESH)
     _draw_cup_edge(sheet, view, poses, frame, thigh)
-    _disc(sheet, view, knee, 0.022, 0, _LINE)
-    _disc(sheet, view, hip, 0.026, 0, _LINE)
-    _disc(sheet, view, hip, 0.010, _LINE, _LINE)
-    return _draw_force(sheet, view, poses, frame, body_weight)
+    draw_disc(sheet, view, knee, 0.022, 0, _LINE)
+    draw_disc(sheet, view, hip, 0.026, 0, _LINE)
+    draw_disc(sheet, view, hip, 0.010, _LINE, _LINE)
 
 
 def _draw_prosthesis(sheet: Sheet, view: View, poses: Poses, frame: int, thigh: float) -> None:
@@ -84,15 +103,15 @@ def _draw_prosthesis(sheet: Sheet, view: View, poses: Poses, frame: int, thigh: 
     knee, limb_end = poses.knee[frame], poses.limb_end[frame]
     brim, cup_end, ankle = poses.brim[frame], poses.socket_end[frame], poses.ankle[frame]
     upper, lower = _cup_widths(thigh)
-    _bone(sheet, view, (cup_end, 0.018), (ankle, 0.015), _METAL)
-    _bone(sheet, view, (brim, upper), (cup_end, lower), _CUP, round_start=False)
-    _bone(sheet, view, (knee, _KNEE_WIDTH * thigh), (limb_end, _END_WIDTH * thigh * 0.8), _FLESH)
-    _disc(sheet, view, ankle, 0.018, _METAL, _LINE)
+    draw_bone(sheet, view, (cup_end, 0.018), (ankle, 0.015), _METAL)
+    draw_bone(sheet, view, (brim, upper), (cup_end, lower), _CUP, round_start=False)
+    draw_bone(sheet, view, (knee, KNEE_WIDTH * thigh), (limb_end, _END_WIDTH * thigh * 0.8), FLESH)
+    draw_disc(sheet, view, ankle, 0.018, _METAL, _LINE)
 
 
 def _cup_widths(thigh: float) -> tuple[float, float]:
     """Half-widths [m] of the socket at its brim and its end."""
-    return _KNEE_WIDTH * thigh * 1.08, _END_WIDTH * thigh * 0.9
+    return KNEE_WIDTH * thigh * 1.08, _END_WIDTH * thigh * 0.9
 
 
 def _draw_cup_edge(sheet: Sheet, view: View, poses: Poses, frame: int, thigh: float) -> None:
@@ -106,8 +125,17 @@ def _draw_cup_edge(sheet: Sheet, view: View, poses: Poses, frame: int, thigh: fl
     sheet.ink.line(wall, fill=_LINE, width=round(2.6 * SAMPLES), joint="curve")
 
 
-def _draw_foot(sheet: Sheet, view: View, ankle: FloatArray, sole: FloatArray) -> None:
-    """The foot between its sole, laid on the floor where it is pressed in, and the ankle."""
+def draw_foot(
+    sheet: Sheet,
+    view: View,
+    ankle: FloatArray,
+    sole: FloatArray,
+    look: tuple[int, int] = (_SHOE, _LINE),
+) -> None:
+    """Draw the foot between its sole, laid on the floor where it is pressed in, and the ankle.
+
+    look: strength of its fill and of its outline, 0 to 255.
+    """
     along = sole[-1] - sole[0]
     long = float(np.hypot(*along))
     if long <= 0.0:
@@ -124,16 +152,18 @@ def _draw_foot(sheet: Sheet, view: View, ankle: FloatArray, sole: FloatArray) ->
     top = sole + np.outer(thick, up)
     top[:, 1] += raised * (1.0 - 0.6 * np.clip(thick / tall, 0.0, 1.0))
     outline = view.pixels(np.concatenate([laid, top[::-1]]))
-    sheet.ink.polygon(outline, fill=_SHOE)
-    sheet.ink.line([*outline, outline[0]], fill=_LINE, width=SAMPLES, joint="curve")
-    _draw_contact(sheet, view, laid, raised > 0.0)
+    sheet.ink.polygon(outline, fill=look[0])
+    sheet.ink.line([*outline, outline[0]], fill=look[1], width=SAMPLES, joint="curve")
+    _draw_contact(sheet, view, laid, raised > 0.0, look[1])
 
 
-def _draw_contact(sheet: Sheet, view: View, laid: FloatArray, pressed: np.ndarray) -> None:
+def _draw_contact(
+    sheet: Sheet, view: View, laid: FloatArray, pressed: np.ndarray, strength: int
+) -> None:
     """Thicken the sole wherever two neighbouring elements are pressed in."""
     pixels = view.pixels(laid)
     for i in np.flatnonzero(pressed[:-1] & pressed[1:]).tolist():
-        sheet.ink.line([pixels[i], pixels[i + 1]], fill=_LINE, width=4 * SAMPLES)
+        sheet.ink.line([pixels[i], pixels[i + 1]], fill=strength, width=4 * SAMPLES)
 
 
 def _draw_force(
@@ -155,24 +185,29 @@ def _draw_force(
     return length, (ends[1][0] / SAMPLES, ends[1][1] / SAMPLES)
 
 
-def draw_arrow(sheet: Sheet, ends: list[tuple[float, float]]) -> None:
-    """Draw a force arrow between two sheet pixels; a very short one is only its head."""
+def draw_arrow(
+    sheet: Sheet, ends: list[tuple[float, float]], strength: int = 255, broad: float = 1.0
+) -> None:
+    """Draw a force arrow between two sheet pixels; a very short one is only its head.
+
+    strength: 0 to 255; broad: how many times broader than the usual one.
+    """
     (x0, y0), (x1, y1) = ends
     size = float(np.hypot(x1 - x0, y1 - y0))
     if size < 1.0:
         return
     ux, uy = (x1 - x0) / size, (y1 - y0) / size
-    head, half = min(9.0 * SAMPLES, size), 4.0 * SAMPLES
+    head, half = min(9.0 * SAMPLES * broad, size), 4.0 * SAMPLES * broad
     neck = (x1 - head * ux, y1 - head * uy)
-    sheet.ink.line([(x0, y0), neck], fill=0, width=5 * SAMPLES)
-    sheet.accent.line([(x0, y0), neck], fill=255, width=round(2.6 * SAMPLES))
+    sheet.ink.line([(x0, y0), neck], fill=0, width=round(5 * SAMPLES * broad))
+    sheet.accent.line([(x0, y0), neck], fill=strength, width=round(2.6 * SAMPLES * broad))
     sheet.accent.polygon(
         [
             (x1, y1),
             (neck[0] - half * uy, neck[1] + half * ux),
             (neck[0] + half * uy, neck[1] - half * ux),
         ],
-        fill=255,
+        fill=strength,
     )
 
 
@@ -196,15 +231,19 @@ def _sides(start: FloatArray, end: FloatArray, width: float) -> tuple[FloatArray
     return start - across, start + across
 
 
-def _bone(
+def draw_bone(
     sheet: Sheet,
     view: View,
     start: tuple[FloatArray, float],
     end: tuple[FloatArray, float],
     strength: int,
     round_start: bool = True,
+    edge: int = _LINE,
 ) -> None:
-    """A tapered bar between two (point [m], half-width [m]), with round ends and an outline."""
+    """Draw a tapered bar between two (point [m], half-width [m]), with round ends and an outline.
+
+    strength, edge: of its fill and of its outline, 0 to 255.
+    """
     (a, wide_a), (b, wide_b) = start, end
     a_minus, a_plus = _sides(a, b, wide_a)
     b_plus, b_minus = _sides(b, a, wide_b)
@@ -214,7 +253,7 @@ def _bone(
         ring.append(_cap(a, a_plus, turn))
     outline = view.pixels(np.concatenate(ring))
     sheet.ink.polygon(outline, fill=strength)
-    sheet.ink.line([*outline, outline[0]], fill=_LINE, width=SAMPLES, joint="curve")
+    sheet.ink.line([*outline, outline[0]], fill=edge, width=SAMPLES, joint="curve")
 
 
 def _cap(centre: FloatArray, edge: FloatArray, turn: FloatArray) -> FloatArray:
@@ -225,9 +264,10 @@ def _cap(centre: FloatArray, edge: FloatArray, turn: FloatArray) -> FloatArray:
     return centre + turned
 
 
-def _disc(
+def draw_disc(
     sheet: Sheet, view: View, centre: FloatArray, radius: float, strength: int, edge: int
 ) -> None:
+    """Draw a disc about a point [m], its radius [m], with fill and outline of 0 to 255."""
     ((x, y),) = view.pixels(centre)
     r = radius * view.scale * SAMPLES
     sheet.ink.ellipse((x - r, y - r, x + r, y + r), fill=strength, outline=edge, width=SAMPLES)

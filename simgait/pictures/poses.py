@@ -1,12 +1,13 @@
 """Instants of a stance picked for drawing, and the geometry of the drawn lever."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
 
 from simgait.pictures.inputs import CurvesLike, FloatArray
 
-__all__ = ["Poses", "knee_lever", "last_drawable", "poses_at"]
+__all__ = ["Poses", "between", "knee_lever", "last_drawable", "poses_at"]
 
 _POINTS = ("hip", "knee", "brim", "limb_end", "socket_end", "ankle", "sole")
 
@@ -49,6 +50,23 @@ def poses_at(curves: CurvesLike, times: FloatArray) -> Poses | None:
     if last < 0:
         return None
     clock = curves.time[: last + 1]
+    pick = between(clock, times)
+    return Poses(
+        **{name: pick(getattr(curves, name)) for name in _POINTS},
+        pressure_x=pick(curves.pressure_x),
+        force=np.column_stack([pick(curves.force_forward), pick(curves.force_up)]),
+        percent=pick(curves.percent),
+        done=times > clock[-1] + 1e-9,
+    )
+
+
+def between(clock: FloatArray, times: FloatArray) -> Callable[[FloatArray], FloatArray]:
+    """What picks values at `times` [s], linear between the instants of `clock` [s], held outside.
+
+    >>> between(np.array([0.0, 2.0]), np.array([-1.0, 0.5, 9.0]))(np.array([4.0, 8.0])).tolist()
+    [4.0, 5.0, 8.0]
+    """
+    last = len(clock) - 1
     asked = np.clip(times, clock[0], clock[-1])
     after = np.clip(np.searchsorted(clock, asked), min(1, last), last)
     before = np.maximum(after - 1, 0)
@@ -60,13 +78,7 @@ def poses_at(curves: CurvesLike, times: FloatArray) -> Poses | None:
         picked: FloatArray = (1.0 - weight) * values[before] + weight * values[after]
         return picked
 
-    return Poses(
-        **{name: pick(getattr(curves, name)) for name in _POINTS},
-        pressure_x=pick(curves.pressure_x),
-        force=np.column_stack([pick(curves.force_forward), pick(curves.force_up)]),
-        percent=pick(curves.percent),
-        done=times > clock[-1] + 1e-9,
-    )
+    return pick
 
 
 def knee_lever(

@@ -12,7 +12,7 @@ from simgait.pictures.poses import Poses
 from simgait.pictures.style import font
 from simgait.pictures.wording import alignment_labels, shared_settings, shown_note, sign_key
 
-__all__ = ["Layout", "lay_out", "static_layers", "wrapped"]
+__all__ = ["Layout", "lay_out", "static_layers", "wrapped", "write_lines"]
 
 _COLUMNS = {1: 2, 2: 3, 3: 4, 4: 5, 5: 3, 6: 4, 7: 4, 8: 5, 9: 5}  # one cell is the key
 _CELL_WIDTH = {2: 400, 3: 370, 4: 310, 5: 258}
@@ -145,13 +145,13 @@ def static_layers(
     version = f"simgait {comparison.version}"
     pen.text((width - _MARGIN, _MARGIN), version, fill=150, font=font(12), anchor="ra")
     below = _MARGIN + _TITLE_LINE * len(layout.title)
-    _write_lines(pen, (_MARGIN, below), layout.heading, 190)
+    write_lines(pen, (_MARGIN, below), layout.heading, 190)
     for cell, index in enumerate(shown):
         _draw_frame(pen, layout, cell, index, index == comparison.baseline)
     _draw_key(ink, accent, layout, len(shown), slow, sign_key(comparison.results))
     top = height - _LINE * len(layout.cautions) - 10
     brush.line((_MARGIN, top - 4, width - _MARGIN, top - 4), fill=255, width=2)
-    _write_lines(pen, (_MARGIN, top), layout.cautions, 255)
+    write_lines(pen, (_MARGIN, top), layout.cautions, 255)
     return ink, accent
 
 
@@ -203,11 +203,11 @@ def _draw_key(
     row = y + 72
     for text in texts:
         lines = wrapped(text, wide, 12)
-        _write_lines(pen, (left, row), lines, 220, 12, 15)
+        write_lines(pen, (left, row), lines, 220, 12, 15)
         row += 15 * len(lines) + 4
 
 
-def _write_lines(
+def write_lines(
     pen: ImageDraw.ImageDraw,
     place: tuple[int, int],
     lines: Sequence[str],
@@ -215,5 +215,6 @@ def _write_lines(
     size: int = 13,
     step: int = _LINE,
 ) -> None:
+    """Write lines below each other from a place [pixel]; size and step [pixel]."""
     for row, line in enumerate(lines):
         pen.text((place[0], place[1] + row * step), line, fill=strength, font=font(size))

@@ -34,6 +34,21 @@ class Batch:
         )
 
 
+def batch_of_many(limb: Limb) -> Batch:
+    """Return the columns of a limb that stands for many runs (see `simgait.arrays`).
+
+    Raises:
+        RangeError: some of the runs cannot be built; its `rows` say which.
+    """
+    columns = limb_columns(limb)
+    return Batch(
+        parameter=columns.parameter.T,
+        sole=columns.sole.T,
+        reference=columns.reference.T,
+        state=columns.state.T,
+    )
+
+
 def batch_of(limbs: Sequence[Limb]) -> Batch:
     """Return the columns of several limbs, one row a limb."""
     columns = [limb_columns(limb) for limb in limbs]

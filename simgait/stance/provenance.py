@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Iterator
 from importlib.metadata import PackageNotFoundError, version
 from typing import Any
@@ -22,6 +23,7 @@ from simgait.wearer import dimensionless_speed
 FARTHEST_PACE = 0.15  # share by which the pace may differ from the calibrated one without a word
 
 
+@functools.cache
 def model_version() -> str:
     """Return the package's version and the hash of its equations.
 

@@ -5,15 +5,43 @@ from __future__ import annotations
 import functools
 import math
 from dataclasses import dataclass
+from typing import Protocol
 
 import numpy as np
 
 from simgait.arrays import Array
 from simgait.engines import plain
-from simgait.standing.pieces import Pieces
 from simgait.standing.roots import root_between
 
 DEEPEST = 0.001  # [m] first guess of a depth that carries more than the load; doubled until it does
+
+
+class Strip(Protocol):
+    """Elements of a sole in the frame of what carries it."""
+
+    @property
+    def forward(self) -> Array:
+        """Ahead of the frame's origin [elements] [m]."""
+
+    @property
+    def up(self) -> Array:
+        """Above it [elements] [m]."""
+
+    @property
+    def along(self) -> Array:
+        """Along the sole, ahead of the ankle axis [elements] [m]."""
+
+    @property
+    def stiffness(self) -> Array:
+        """Of each element when pressed deep [elements] [N/m]."""
+
+    @property
+    def loss(self) -> Array:
+        """Has no part in statics [elements] [1]."""
+
+    @property
+    def onset(self) -> float:
+        """Depth over which an element's stiffness comes up [m]."""
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -41,7 +69,7 @@ def turned(lean: float, forward: Array, up: Array) -> Array:
 
 
 @functools.lru_cache(maxsize=2048)
-def settled(pieces: Pieces, normal: float, lean: float) -> Footing:
+def settled(pieces: Strip, normal: float, lean: float) -> Footing:
     """Return the sole at rest under a load square to the floor.
 
     The elements' law is the kernel's `normal_force` at no sinking speed; the depth is solved so

@@ -30,8 +30,9 @@ def assumptions(habit: StandingHabit) -> tuple[str, ...]:
         "The rest of the body balances above the hip without effort of the hip's muscles.",
         "Both feet: hips at one fore-aft place, ankles side by side, the load shared equally, or "
         "less on the prosthesis where its knee could not hold that for minutes.",
-        "Where knee or hip could not hold the place for minutes, the body moves to the nearest "
-        "place where they can.",
+        "Where knee or hip could not hold the place for minutes, or the knee would be bent beyond "
+        f"{math.degrees(habit.deepest_knee):.3g} degrees, the body moves to the nearest place "
+        "where they can.",
         f"Tipping: the body's centre is held where it stood, at {height:.3g} of stature; the "
         "prosthesis' foot, the knee and the hip may be used up to their greatest moments, the "
         "other ankle without limit.",
@@ -102,8 +103,8 @@ AGREED = (
     ),
     _quantity(
         "pelvic_tilt_deg", "deg", "pelvic tilt",
-        "asin(length mismatch / distance of the hip axes); + prosthesis side higher. Both feet "
-        "only.",
+        "asin(length mismatch / distance of the hip axes), both legs straight; + prosthesis side "
+        "higher. Both feet only; what a bent knee lowers is told as hip below the sound side's.",
         "How far a prosthesis that is too long or too short tips the pelvis.",
     ),
     _quantity(
@@ -177,6 +178,7 @@ ENDINGS = {
     "stands": "stands",
     "knee_gives_way": "cannot stand so: nowhere over the foot can the knee be held for minutes",
     "hip_gives_way": "cannot stand so: nowhere over the foot can the hip be held for minutes",
+    "knee_too_bent": "cannot stand so: foot and heel take the knee farther than anybody stands",
     "sole_end": "the load reaches the end of the sole",
     "slides": "the shoe slides",
 }

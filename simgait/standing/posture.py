@@ -29,6 +29,7 @@ FARTHEST = math.radians(50.0)  # lean of the prosthesis from the sole lying flat
 STEP = math.radians(1.0)
 NEAR_END = 0.03  # [1] of the carrying sole: nearer to an end element than this is at the end
 STANDS, KNEE_GIVES_WAY, HIP_GIVES_WAY = "stands", "knee_gives_way", "hip_gives_way"
+KNEE_TOO_BENT = "knee_too_bent"
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -52,6 +53,15 @@ class Stance:
     def effort(self, pose: Pose) -> float:
         """The larger of both [1]."""
         return max(self.knee_effort(pose), self.hip_effort(pose))
+
+    def strain(self, pose: Pose) -> float:
+        """How far a pose is beyond what can be held for minutes; nothing or less is held.
+
+        The larger of effort over the share that is held [1], and of the knee's flexion over the
+        farthest that anybody stands on [rad].
+        """
+        bent = pose.knee_flexion - self.habit.deepest_knee
+        return max(self.effort(pose) - self.strength.held, bent)
 
     def at_end(self, pose: Pose) -> bool:
         """Whether the foot carries on one of its ends only."""
@@ -143,20 +153,19 @@ def stood(stance: Stance, loading: Loading) -> tuple[Pose, str]:
     """Return the pose of standing, and "stands" or the reason why nobody could.
 
     The body stands over the stance's place; where that asks more of knee or hip than can be held,
-    over the nearest place that does not.  Balancing on an end of the sole is not standing.
+    or bends the knee farther than anybody stands on, over the nearest place that does not.
+    Balancing on an end of the sole is not standing.
     """
     lean = lean_over(stance, loading)
     pose = stance.pose(loading, lean)
-    if stance.effort(pose) <= stance.strength.held:
+    if stance.strain(pose) <= 0.0:
         return pose, STANDS
-
-    def overload(lean: float) -> float:
-        return stance.effort(stance.pose(loading, lean)) - stance.strength.held
-
-    lean_eased = nearest_change(overload, lean)
+    lean_eased = nearest_change(lambda lean: stance.strain(stance.pose(loading, lean)), lean)
     if lean_eased is not None:
         eased = stance.pose(loading, lean_eased)
         if not stance.at_end(eased):
             return eased, STANDS
+    if stance.effort(pose) <= stance.strength.held:
+        return pose, KNEE_TOO_BENT
     weaker = stance.knee_effort(pose) >= stance.hip_effort(pose)
     return pose, KNEE_GIVES_WAY if weaker else HIP_GIVES_WAY

@@ -1,6 +1,7 @@
 """Every quantity that a reader meets: its name, unit, sign, definition, source and plain sentence.
 
-Also the endings of a stance, and the cautions, which go wherever a result is shown.
+Also the words for what a case states, the endings of a stance, and the cautions, which go
+wherever a result is shown.
 
 >>> BY_NAME["hip_rise_mm"].unit
 'mm'
@@ -14,6 +15,7 @@ from simgait.symbols.knee import KNEE
 from simgait.symbols.load import LOAD
 from simgait.symbols.measure import Measure
 from simgait.symbols.rolling import LEVERS
+from simgait.symbols.setting import SETTING_BY_NAME, SETTINGS, Setting
 from simgait.symbols.socket import SOCKET
 from simgait.symbols.tipping import TIPPING
 
@@ -24,7 +26,10 @@ __all__ = [
     "ENDING_SENTENCES",
     "MAIN_MEASURES",
     "MEASURES",
+    "SETTINGS",
+    "SETTING_BY_NAME",
     "Measure",
+    "Setting",
 ]
 
 CAUTIONS = (

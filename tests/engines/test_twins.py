@@ -5,9 +5,15 @@ from types import ModuleType
 import numpy as np
 import pytest
 
+from simgait.case import read_case
 from simgait.engines import compiled, plain
 from simgait.engines.blocks import run_block
+from simgait.engines.scene import Scene
+from simgait.library import models_folder
 from simgait.physics import layout as rows
+from simgait.physics import scene as law
+from simgait.standing import stand
+from simgait.tipping.playing import ready
 from worked_limb import Columns, W, filled, run, walking
 
 STEP = 5e-4  # [s]
@@ -66,3 +72,33 @@ def test_a_run_does_not_know_its_lane_or_its_company():
         assert np.array_equal(alone[:end, :, 0], crowd[:end, :, place])
         others = np.delete(np.arange(W), place)
         assert not any(np.array_equal(crowd[:, :, place], crowd[:, :, other]) for other in others)
+
+
+def scene_arrays(scene: Scene, rng: np.random.Generator) -> list[np.ndarray]:
+    """Return what `drive_scene` takes, the bodies shaken: places, leans and speeds at random."""
+    body = np.array([(*each.centre, -each.lean, 0.0, 0.0, 0.0) for each in scene.setting.bodies])
+    body += rng.normal(size=body.shape) * (0.01, 0.003, 0.1, 0.3, 0.3, 1.0)
+    scene.state[rows.ANCHOR * W : (rows.ANCHOR + rows.ELEMENTS) * W] = 0.002 * rng.normal(
+        size=rows.ELEMENTS * W
+    )
+    scene.tilt(float(rng.normal()) * 0.1)
+    own = (body.reshape(-1), scene.mass, scene.muscle, scene.foot, scene.balance, scene.state)
+    rest = (scene.parameter, scene.sole, scene.scratch, scene.rate, np.zeros(law.LOAD * len(body)))
+    return [each.copy() for each in (*own, *rest)]
+
+
+def test_plain_and_compiled_agree_on_scenes():
+    """A standing wearer shaken at random: everything that one step of the laws fills."""
+    case = read_case(models_folder() / "cases" / "everyday.toml")
+    setting = ready(stand(case)[0]).setting
+    counts = (len(setting.bodies), len(setting.muscles), len(setting.soles), 2e-4)
+    rng, pressed = np.random.default_rng(5), 0
+    for _ in range(20):
+        slow = scene_arrays(Scene(setting), rng)
+        fast = [each.copy() for each in slow]
+        plain.kernel().drive_scene(*counts, *slow)
+        compiled.kernel().drive_scene(*counts, *fast)
+        for one, other in zip(slow, fast, strict=True):
+            assert other == pytest.approx(one, rel=1e-11, abs=1e-10)
+        pressed += bool(np.abs(slow[-1]).max() > 10.0 and slow[8][rows.SUM_UP * W] > 10.0)
+    assert pressed > 5

@@ -1,8 +1,9 @@
 """Every figure from outside beside what the program gives: one list for the tests and the page.
 
-Each entry is asserted by itself in tests/published/test_agreement.py, and docs/agreement/stance.md
-is written from the same list. A printed figure is compared as printed (half of its last digit); a
-wider band says why. An entry that is known to disagree stays in the list and says so.
+Each entry is asserted by itself in tests/published/test_agreement.py, and the pages stance.md,
+standing.md and arms.md of docs/agreement are written from the same list. A printed figure is
+compared as printed (half of its last digit); a wider band says why. An entry that is known to
+disagree stays in the list and says so.
 """
 
 from __future__ import annotations
@@ -19,9 +20,10 @@ KINDS = {
     "predicted": "an output of the model that this figure had no part in setting",
     "arithmetic": "the same closed form or table, worked out by the program's own functions",
     "chosen": "a figure of the library that was picked to lie there: no evidence",
+    "engine": "the same limb, moved or brought to rest by a general-purpose engine",
     "fitted": "an input of a wearer's calibration, or shaped by one: no evidence",
 }
-Kind = Literal["predicted", "arithmetic", "chosen", "fitted"]
+Kind = Literal["predicted", "arithmetic", "chosen", "engine", "fitted"]
 Got = Callable[[], tuple[float, ...]]
 ROUNDING = 1e-9  # of a band's size: sums in floating point
 
@@ -95,8 +97,25 @@ def as_printed(text: str) -> tuple[float, float]:
 
 def comparisons() -> tuple[Comparison, ...]:
     """Return all comparisons, in the order in which the page shows them."""
+    from agreement_arms import ARMS
+    from agreement_cables import CABLES
     from agreement_effects import EFFECTS
+    from agreement_engines import ENGINES
+    from agreement_levers import LEVERS
     from agreement_parts import BODY, GEOMETRY, PARTS
     from agreement_stance import FITTED, STANCE
+    from agreement_standing import STANDING
 
-    return (*BODY, *GEOMETRY, *PARTS, *STANCE, *EFFECTS, *FITTED)
+    return (
+        *BODY,
+        *GEOMETRY,
+        *PARTS,
+        *STANCE,
+        *EFFECTS,
+        *STANDING,
+        *ENGINES,
+        *FITTED,
+        *CABLES,
+        *LEVERS,
+        *ARMS,
+    )

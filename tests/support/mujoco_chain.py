@@ -50,8 +50,10 @@ MODEL = """
 BELOW = ("GRAVITY", "CENTRE_THIGH", "LENGTH_THIGH", "CENTRE_RESIDUAL", "LENGTH_RESIDUAL")
 
 
-def built(columns: Columns, step: float = 1e-4) -> tuple[mujoco.MjModel, mujoco.MjData]:
-    """Return MuJoCo's model of the same bodies, in the same state."""
+def built(
+    columns: Columns, step: float = 1e-4, text: str = MODEL
+) -> tuple[mujoco.MjModel, mujoco.MjData]:
+    """Return MuJoCo's model of the same bodies, in the same state; ``text``: MODEL with more."""
     numbers = {
         name: float(columns.parameter[place])
         for name, place in vars(rows).items()
@@ -59,7 +61,7 @@ def built(columns: Columns, step: float = 1e-4) -> tuple[mujoco.MjModel, mujoco.
     }
     numbers |= {name: -numbers[name] for name in BELOW}
     inertia = float(columns.parameter[rows.INERTIA_PROSTHESIS])
-    model = mujoco.MjModel.from_xml_string(MODEL.format(**numbers, step=step, i=inertia))
+    model = mujoco.MjModel.from_xml_string(text.format(**numbers, step=step, i=inertia))
     data = mujoco.MjData(model)
     data.qpos[:] = RELATIVE @ columns.state[:HALF]
     data.qvel[:] = RELATIVE @ columns.state[HALF:MOVING]

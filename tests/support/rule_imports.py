@@ -10,18 +10,19 @@ from house_tree import docstrings
 # floor is in APART; no two rooms may import each other, directly or round about.
 FLOORS: tuple[frozenset[str], ...] = (
     frozenset({"errors", "units", "symbols", "sources", "arrays", "files"}),
-    frozenset({"physics"}),
+    frozenset({"physics", "levers"}),
     frozenset({"engines"}),
     frozenset({"people", "parts", "alignment", "wearer"}),
     frozenset({"library", "case"}),
     frozenset({"limb"}),
-    frozenset({"standing", "stance", "tipping", "arm"}),
+    frozenset({"standing", "stance", "arm"}),
+    frozenset({"tipping"}),
     frozenset({"studies"}),
     frozenset({"advice", "record"}),
     frozenset({"pictures", "page", "lessons", "report"}),
     frozenset({"command"}),
 )
-APART = frozenset({"standing", "stance", "tipping", "arm"})
+APART = frozenset({"standing", "stance", "arm"})
 DOORS = frozenset({"__init__", "__main__"})  # of the package: may name any room
 
 # A library that only these rooms import, wherever in the file the import stands.
@@ -31,6 +32,7 @@ HOMES: dict[str, frozenset[str]] = {
     "pymunk": frozenset({"engines"}),
     "pydantic": frozenset({"library", "case"}),
     "click": frozenset({"command"}),
+    "distributed": frozenset({"studies"}),
 }
 READERS_OF_MODELS = frozenset({"library", "case"})
 
