@@ -50,12 +50,15 @@ _spare: list[Block] = []  # made by earlier batches, for later ones: no more tha
 
 
 def _block(steps: int) -> Block:
-    """Return a block that nobody uses, made anew only when none is long enough."""
+    """Return a block that nobody uses, made anew when the next one has not about the right length.
+
+    One that is much too long would be used all the same, but its rows lie too far apart.
+    """
     try:
         block = _spare.pop()
     except IndexError:
         return new_block(steps)
-    return block if block.steps >= steps else new_block(steps)
+    return block if steps <= block.steps <= 2 * steps else new_block(steps)
 
 
 def run_part(
