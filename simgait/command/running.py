@@ -77,6 +77,24 @@ def ready_folder(path: str) -> Path:
     return folder
 
 
+def refused_option(
+    option: str, value: str, problem: str, allowed: str, nearest: str | None = None
+) -> CaseError:
+    """Return the refusal of an option's value."""
+    return CaseError(
+        [
+            Fault(
+                file=option,
+                field="",
+                value=one_line(value),
+                allowed=allowed,
+                nearest=nearest,
+                problem=problem,
+            )
+        ]
+    )
+
+
 @contextmanager
 def refused_if_unwritable(path: str | Path) -> Iterator[None]:
     """Turn trouble with the file system into a refusal that names `path`.

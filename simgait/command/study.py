@@ -14,9 +14,9 @@ from rich.console import Console
 from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeRemainingColumn
 from rich.table import Table
 
-from simgait.command.running import print_json, refused_if_unwritable
+from simgait.command.running import print_json, refused_if_unwritable, refused_option
 from simgait.command.tables import console, print_notes
-from simgait.errors import CaseError, Fault, one_line
+from simgait.errors import one_line
 from simgait.files import write_whole
 from simgait.studies import Study, StudyRun, read_study_file, run_study
 from simgait.studies.report import Stock, stock_of
@@ -27,22 +27,6 @@ REPORT = "report"  # folder of tables and pictures, within that of the study
 MOST_DRAWN = 200_000  # rows whose report is drawn without being asked for
 NOT_BUILT = "The limb cannot be built: lengths, parts or ranges do not go together."
 Told = Callable[[int], None]
-
-
-def _fault(option: str, value: str, problem: str, allowed: str) -> CaseError:
-    """Return the refusal of an option's value."""
-    return CaseError(
-        [
-            Fault(
-                file=option,
-                field="",
-                value=one_line(value),
-                allowed=allowed,
-                nearest=None,
-                problem=problem,
-            )
-        ]
-    )
 
 
 def shard_from(text: str | None) -> tuple[int, int]:
@@ -59,7 +43,7 @@ def shard_from(text: str | None) -> tuple[int, int]:
     first, sign, last = text.partition("/")
     if sign and first.isdecimal() and last.isdecimal() and 1 <= int(first) <= int(last):
         return int(first), int(last)
-    raise _fault("--shard", text, "is no shard", "i/n with i from 1 to n, such as 2/3")
+    raise refused_option("--shard", text, "is no shard", "i/n with i from 1 to n, such as 2/3")
 
 
 @contextmanager
@@ -250,7 +234,9 @@ def run_study_verb(
         tell(path if Path(path).is_dir() or out is None else out, as_json)
         return
     if Path(path).is_dir():
-        raise _fault("STUDY", path, "is a folder", "a study file; or --report to tell of a folder")
+        raise refused_option(
+            "STUDY", path, "is a folder", "a study file; or --report to tell of a folder"
+        )
     study, run = run_study_file(path, out, jobs, shard_from(shard), cluster, many)
     if as_json:
         print_json(entry_of(run))

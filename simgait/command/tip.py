@@ -12,10 +12,15 @@ import click
 
 from simgait.case import Case, read_case
 from simgait.command.building import built_limbs
-from simgait.command.running import INTERRUPTED, print_json, ready_folder, refused_if_unwritable
+from simgait.command.running import (
+    INTERRUPTED,
+    print_json,
+    ready_folder,
+    refused_if_unwritable,
+    refused_option,
+)
 from simgait.command.stand import stand_sources
 from simgait.command.tip_draws import DRAWS, Asked, Found, draw_shares
-from simgait.errors import CaseError, Fault
 from simgait.library.strengths import read_tipping_habit
 from simgait.stance.provenance import model_version
 from simgait.standing.names import GUARDS
@@ -74,15 +79,8 @@ def check_push(push: float | None) -> None:
     low, high = PUSHES
     if push is None or low <= push <= high:
         return
-    fault = Fault(
-        file="--push-ns",
-        field="",
-        value=f"{push:g}",
-        allowed=f"{low:g} to {high:g}",
-        nearest=None,
-        problem="is out of range" if math.isfinite(push) else "is not finite",
-    )
-    raise CaseError([fault])
+    problem = "is out of range" if math.isfinite(push) else "is not finite"
+    raise refused_option("--push-ns", f"{push:g}", problem, f"{low:g} to {high:g}")
 
 
 def clear_old(folder: Path) -> None:
@@ -107,15 +105,8 @@ def checked_height(case: Case, height_mm: float | None) -> float | None:
     low, high = (round(mm_from_metres(x)) for x in (case.person.hip_height, case.person.stature))
     if low <= height_mm <= high:
         return metres_from_mm(height_mm)
-    fault = Fault(
-        file="--height-mm",
-        field="",
-        value=f"{height_mm:g}",
-        allowed=f"{low} to {high}, hip to crown",
-        nearest=str(low if height_mm < low else high),
-        problem="is out of range",
-    )
-    raise CaseError([fault])
+    allowed, near = f"{low} to {high}, hip to crown", str(low if height_mm < low else high)
+    raise refused_option("--height-mm", f"{height_mm:g}", "is out of range", allowed, near)
 
 
 def pictures(case: Case, found: Tipping, folder: Path) -> list[Path]:

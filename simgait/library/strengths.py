@@ -12,6 +12,7 @@ from simgait.errors import CaseError, Fault, RangeError, require
 from simgait.library.figures import figures_of, read_model
 from simgait.library.folder import models_folder
 from simgait.sources import Figure
+from simgait.units import newton_per_metre_from_newton_per_mm
 
 FALLBACK = "any"  # the entry for wearers that have none of their own
 
@@ -161,7 +162,9 @@ def read_tipping_habit() -> TippingHabit:
             step_time=figures["step_time_s"].number,
             step_reach=figures["step_reach_of_leg"].number,
             folded_knee=math.radians(figures["folded_knee_deg"].number),
-            sound_sole_stiffness=1000.0 * figures["sound_sole_stiffness_n_mm"].number,
+            sound_sole_stiffness=newton_per_metre_from_newton_per_mm(
+                figures["sound_sole_stiffness_n_mm"].number
+            ),
             sound_sole_loss=figures["sound_sole_loss"].number,
         )
     except (KeyError, RangeError) as trouble:

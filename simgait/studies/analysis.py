@@ -87,7 +87,7 @@ def report_of(folder: str | Path) -> Report:
         axes=axes,
         cases=tuple(manifest["specification"]["cases"]),
         frame=frame,
-        base=base_of(axes, wishes, frame),
+        base=base_of(axes, wishes),
     )
     unsaid: list[str] = []
     told: dict[str, Any] = {}
@@ -122,7 +122,7 @@ def aimed(frame: pd.DataFrame, name: str) -> pd.Series[Any]:
     return column
 
 
-def base_of(axes: tuple[Varied, ...], wishes: Wishes, frame: pd.DataFrame) -> dict[str, Level]:
+def base_of(axes: tuple[Varied, ...], wishes: Wishes) -> dict[str, Level]:
     """Return the setting to compare with: as wished, else each axis' middle level."""
     return {
         axis.name: wishes.base.get(axis.name, axis.levels[len(axis.levels) // 2])

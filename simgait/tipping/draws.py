@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import math
-import multiprocessing
 import os
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
-from concurrent.futures import Future, ProcessPoolExecutor
+from concurrent.futures import Future
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -20,7 +19,7 @@ from simgait.limb import limb_of
 from simgait.standing.posture import STANDS
 from simgait.tipping.names import BY_NAME, STAYS
 from simgait.tipping.playing import play, ready
-from simgait.tipping.result import deaf, stood_on_both
+from simgait.tipping.result import processes, stood_on_both
 from simgait.units import metres_from_mm, radians_from_degrees
 
 CANNOT_BE_BUILT = "cannot_be_built"
@@ -168,11 +167,7 @@ def played(case: Case, draws: Sequence[Draw]) -> Iterator[tuple[str, ...]]:
 
     Closing the generator stops what is not yet done.
     """
-    pool = ProcessPoolExecutor(
-        max_workers=min(len(os.sched_getaffinity(0)), max(len(draws), 1)),
-        mp_context=multiprocessing.get_context("spawn"),
-        initializer=deaf,
-    )
+    pool = processes(min(len(os.sched_getaffinity(0)), max(len(draws), 1)))
     waiting: list[Future[tuple[str, ...]]] = []
     try:
         waiting = [pool.submit(endings_of_draw, case, draw) for draw in draws]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from simgait.library.strengths import TippingHabit
+from simgait.units import degrees_from_radians
 
 STAYS, STEPS = "stays", "steps_needed"
 FORWARD, BACKWARD, FOLDS = "falls_forward", "falls_backward", "knee_folds"
@@ -98,6 +99,7 @@ BY_NAME = {trial.name: trial for trial in TRIALS}
 
 def assumptions(habit: TippingHabit) -> tuple[str, ...]:
     """Return what the scenes of tipping assume, in sentences."""
+    folded = degrees_from_radians(habit.folded_knee)
     return (
         "The wearer starts as `stand` finds both feet, and keeps that posture: hips and knees pull "
         "back to it up to their greatest moments, on the prosthesis' side as the wearer's strength "
@@ -107,7 +109,7 @@ def assumptions(habit: TippingHabit) -> tuple[str, ...]:
         "no arms are swung, nothing is grasped, nobody leans into a push. Real wearers are slower "
         "and cleverer.",
         f"A step takes {habit.step_time:.2g} s and recovers {habit.step_reach:.2g} leg lengths "
-        f"beyond the foot (from memory); a knee bent {habit.folded_knee * 57.29578:.0f} degrees "
+        f"beyond the foot (from memory); a knee bent {folded:.0f} degrees "
         "farther than its muscles aim at counts as folded, a foot that has slid 30 mm as sliding.",
         "Slopes: `stand` asks when the body tips that is held where it stood over the feet; here "
         "it leans uphill and the posture follows. Whoever plans a trial takes the smaller of both.",

@@ -13,6 +13,7 @@ from simgait.engines.scene import STEP, Course, Scene
 from simgait.engines.setting import Setting
 from simgait.library.strengths import read_tipping_habit
 from simgait.physics.layout import ELEMENTS
+from simgait.physics.sole import smooth_step
 from simgait.standing.result import Standing
 from simgait.tipping.anatomy import TRUNK, Posture, Wearer, scene_of, wearer_of
 from simgait.tipping.judging import Judge
@@ -78,8 +79,7 @@ def eased(share: float) -> float:
     >>> eased(-1.0), eased(0.5), eased(2.0)
     (0.0, 0.5, 1.0)
     """
-    u = min(max(share, 0.0), 1.0)
-    return u * u * (3.0 - 2.0 * u)
+    return smooth_step(min(max(share, 0.0), 1.0))
 
 
 def evenly(share: float) -> float:

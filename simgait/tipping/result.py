@@ -80,9 +80,7 @@ def tip_limb(
     if jobs == 1:
         found = [look(trial) for trial in TRIALS]
     else:
-        with ProcessPoolExecutor(
-            max_workers=jobs, mp_context=multiprocessing.get_context("spawn"), initializer=deaf
-        ) as pool:
+        with processes(jobs) as pool:
             found = list(pool.map(look, sorted(TRIALS, key=lambda trial: trial.unit != "deg")))
     named = {each.trial.name: each for each in found}
     thresholds = {trial.name: named[trial.name] for trial in TRIALS}
@@ -100,6 +98,12 @@ def tip(case: Case, push_height: float | None = None, *, jobs: int = 1) -> Tippi
     """
     limb = limb_of(case, case.baseline)
     return tip_limb(limb, read_strength(case.wearer), push_height, jobs=jobs)
+
+
+def processes(jobs: int) -> ProcessPoolExecutor:
+    """Return so many processes that scenes are played in, deaf to ctrl-C."""
+    spawned = multiprocessing.get_context("spawn")
+    return ProcessPoolExecutor(max_workers=jobs, mp_context=spawned, initializer=deaf)
 
 
 def deaf() -> None:
