@@ -134,31 +134,34 @@ def _draw_cell(
     if pose is not None:
         pixels = scale * MM * 72.0 / _PIXEL  # of a metre
         wide, high = (round(length * MM * 72.0 / _PIXEL) for length in size)
-        view = View(
-            left=(row.left + row.right) / 2.0 - wide / pixels / 2.0,
-            bottom=-0.04,
-            scale=pixels,
-            width=wide,
-            height=high,
-        )
-        sheet = VectorSheet()
-        lever = draw_limb(sheet, view, pose, 0, result.body_weight)
+        left = (row.left + row.right) / 2.0 - wide / pixels / 2.0
+        view = View(left=left, bottom=-0.04, scale=pixels, width=wide, height=high)
         box = (corner[0] * MM, (corner[1] + _WORDS) * MM, size[0] * MM, size[1] * MM)
-        axes = lay_into(figure, box, sheet, (wide, high))
-        axes.axhline(
-            view.pixels(np.array([[0.0, 0.0]]))[0][1],
-            color=hex_colour(SOFT_INK), linewidth=0.6, zorder=-1,
-        )  # fmt: skip
-        words = "no load"
-        if lever is not None:
-            side = "behind" if lever[0] >= 0.0 else "ahead"
-            words = f"{1000.0 * abs(lever[0]):.0f} mm {side}"
+        words = _draw_pose(figure, box, view, pose, result.body_weight)
     if ended_badly(result):
         words = ending_words(result)
     look = {"color": hex_colour(ACCENT if ended_badly(result) else INK), "ha": "center"}
     name = f"{index + 1}: {words}"
     weight = "bold" if own else "normal"
     _write(figure, (middle, corner[1] + 0.9), name, 5.6, weight=weight, **look)
+
+
+def _draw_pose(
+    figure: Figure,
+    box: tuple[float, float, float, float],
+    view: View,
+    pose: Poses,
+    body_weight: float,
+) -> str:
+    """Draw a limb on the floor; return where the force passes the knee, in words."""
+    sheet = VectorSheet()
+    lever = draw_limb(sheet, view, pose, 0, body_weight)
+    axes = lay_into(figure, box, sheet, (view.width, view.height))
+    floor = view.pixels(np.array([[0.0, 0.0]]))[0][1]
+    axes.axhline(floor, color=hex_colour(SOFT_INK), linewidth=0.6, zorder=-1)
+    if lever is None:
+        return "no load"
+    return f"{1000.0 * abs(lever[0]):.0f} mm {'behind' if lever[0] >= 0.0 else 'ahead'}"
 
 
 def _write(
