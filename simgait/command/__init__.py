@@ -168,6 +168,22 @@ def report(
 
 
 @main.command()
+@click.argument("case", type=click.Path())
+@click.option("--out", type=click.Path(), help="Folder for the bench sheet [out/CASE].")
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
+def transfer(case: str, out: str | None, as_json: bool) -> None:
+    """Find the finished chains that keep the foot where the adjustable unit of CASE had it.
+
+    Tube, tilts and plate for each, how far off the foot is, what that changes, and how exactly
+    the tube must be cut.  Writes transfer.pdf, a bench sheet with a drawing to scale.  With --json
+    and no --out, nothing is written.
+    """
+    from simgait.command.transfer import run_transfer
+
+    run_transfer(case, out, as_json)
+
+
+@main.command()
 @click.argument("name")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
 def foot(name: str, as_json: bool) -> None:
