@@ -9,7 +9,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any, Literal, TypeVar
 
@@ -133,7 +133,9 @@ def case_of_text(text: str, path: str | Path, overrides: Mapping[str, str] | Non
     check_names(data, findings)
     check_foot(data, findings)
     lists = checked_lists(data, findings)
-    return _built_case(title, entries, lists, findings)
+    case = _built_case(title, entries, lists, findings)
+    unit = _entry(entries, "unit", UnitEntry)
+    return replace(case, unit=unit, finished=_entry(entries, "finished", FinishedEntry))
 
 
 def _built_case(
@@ -176,8 +178,6 @@ def _built_case(
         settings=settings,
         baseline_index=place,
         filled=tuple(findings.filled),
-        unit=_entry(entries, "unit", UnitEntry),
-        finished=_entry(entries, "finished", FinishedEntry),
     )
 
 

@@ -113,9 +113,10 @@ def _draw_components(axes: Any, chain: Chain, clamps: float) -> None:
     pale = {"facecolor": "#e4e1dc"}
     _bar(axes, np.array([0.0, _STUB]), end, _CUP, facecolor="white", zorder=2)
     plate = np.array([chain.offset, 0.0])
-    reach = min(chain.offset, 0.0) - 0.02, max(chain.offset, 0.0) + 0.02
-    left, right = (np.array([x, 0.0]) for x in reach)
-    _bar(axes, left, right, 0.003, zorder=3, facecolor=hex_colour(INK))
+    if chain.offset:
+        reach = min(chain.offset, 0.0) - 0.02, max(chain.offset, 0.0) + 0.02
+        left, right = (np.array([x, 0.0]) for x in reach)
+        _bar(axes, left, right, 0.003, zorder=3, facecolor=hex_colour(INK))
     _bar(axes, plate, upper, 0.010, zorder=2, **pale)
     along = np.array([math.sin(chain.upper_tilt), -math.cos(chain.upper_tilt)])
     _bar(axes, upper, lower, _CLAMP, zorder=2, **pale)
