@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from simgait.errors import require
+from simgait.physics.bench import tube_and_adapters
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -40,7 +41,7 @@ class Pylon:
             RangeError: shorter than the unit allows, or longer than any leg.
         """
         require(self.shortest, length, 0.60, "length from socket end to ankle axis [m]")
-        return self.adapter_mass + self.mass_per_length * length
+        return tube_and_adapters(self.adapter_mass, self.mass_per_length, length)
 
 
 def screw_turns(angle: float, turn: float) -> float:
