@@ -26,13 +26,67 @@ class Code(NamedTuple):
 ATOM, UNARY, PRODUCT, SUM, ORDER, EQUALITY, AND, OR, CHOICE = 20, 15, 13, 12, 10, 9, 5, 4, 3
 
 TAKEN = frozenset(
-    """
-    arguments async await break case catch class const continue debugger default delete do else
-    enum eval export extends false finally for function if implements import in instanceof
-    interface let new null package private protected public return static super switch this throw
-    true try typeof undefined var void while with yield
-    Array Float64Array Infinity Math NaN Number Object RangeError globalThis
-    """.split()
+    [
+        "arguments",
+        "async",
+        "await",
+        "break",
+        "case",
+        "catch",
+        "class",
+        "const",
+        "continue",
+        "debugger",
+        "default",
+        "delete",
+        "do",
+        "else",
+        "enum",
+        "eval",
+        "export",
+        "extends",
+        "false",
+        "finally",
+        "for",
+        "function",
+        "if",
+        "implements",
+        "import",
+        "in",
+        "instanceof",
+        "interface",
+        "let",
+        "new",
+        "null",
+        "package",
+        "private",
+        "protected",
+        "public",
+        "return",
+        "static",
+        "super",
+        "switch",
+        "this",
+        "throw",
+        "true",
+        "try",
+        "typeof",
+        "undefined",
+        "var",
+        "void",
+        "while",
+        "with",
+        "yield",
+        "Array",
+        "Float64Array",
+        "Infinity",
+        "Math",
+        "NaN",
+        "Number",
+        "Object",
+        "RangeError",
+        "globalThis",
+    ]
 )
 
 # What Python does and JavaScript does not: min and max keep the first of two that do not compare
