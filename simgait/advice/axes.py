@@ -1,4 +1,4 @@
-"""What a fitter may change at the bench: one axis for each number of the alignment that may move."""
+"""What a fitter may change at the bench: an axis for each number of the alignment that moves."""
 
 from __future__ import annotations
 

@@ -32,7 +32,7 @@ def compromise(pool: Pool) -> Array:
     """Return the setting that misses the aims least, weighed; refined level by level [5]."""
     pool.try_all(drawn(pool, pool.axes, SAMPLED, SEED))
     settings, missed, _ = pool.every()
-    best = settings[int(np.argmin(cost(pool, missed, settings)))]
+    best: Array = settings[int(np.argmin(cost(pool, missed, settings)))]
     for _ in range(ROUNDS):
         near = np.concatenate((best[None], around(pool, best)))
         places = pool.try_all(near)

@@ -66,7 +66,7 @@ class Pool:
             (settings[:, self.place(axis)] - self.now[self.place(axis)]) / axis.span
             for axis in self.axes
         ]
-        return np.abs(np.stack(moved, axis=1))
+        return np.asarray(np.abs(np.stack(moved, axis=1)))
 
     def adjusted(self, settings: Array) -> Array:
         """Return how many axes are moved [n]."""

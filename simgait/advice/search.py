@@ -20,10 +20,11 @@ from simgait.arrays import Array
 
 MOST_PAIRED = 8192  # settings of two axes that are simulated before they are thinned
 SAMPLED = 2048  # settings of all axes at once, drawn evenly
-GUESSED = 60_000  # settings of one set of axes that the polynomial looks at
+GUESSED = 20_000  # settings of one set of axes that the polynomial looks at
 CHOSEN = 192  # settings of one set of axes that it sends to be simulated
 DEGREE = 3
 ROUNDS = 60  # of steps towards the present setting, or towards a compromise
+RIDGE = 1e-9  # [1] that keeps a fit through few axes solvable
 SEED = 7
 
 
@@ -39,16 +40,14 @@ def thinned(axis: Axis, stride: int) -> Array:
     """Return every `stride`-th level, counted from the present one, and the two ends."""
     here = int(np.searchsorted(axis.levels, axis.now))
     kept = {0, len(axis.levels) - 1, *range(here % stride, len(axis.levels), stride)}
-    return axis.levels[sorted(kept)]
+    return np.asarray(axis.levels[sorted(kept)])
 
 
 def try_pairs(pool: Pool) -> None:
     """Try every combination of the levels of two axes, thinned where there are too many."""
     pairs = list(itertools.combinations(pool.axes, 2))
     stride = 1
-    while (
-        sum(len(thinned(a, stride)) * len(thinned(b, stride)) for a, b in pairs) > MOST_PAIRED
-    ):
+    while sum(len(thinned(a, stride)) * len(thinned(b, stride)) for a, b in pairs) > MOST_PAIRED:
         stride += 1
     settings = [grid(pool, pair, [thinned(each, stride) for each in pair]) for pair in pairs]
     if settings:
@@ -77,14 +76,20 @@ def features(pool: Pool, settings: Array) -> Array:
     return np.stack(terms, axis=1)
 
 
-def promising(pool: Pool, axes: Sequence[Axis]) -> Array:
+def fitted(pool: Pool) -> Array:
+    """Return the polynomial through everything that was tried, by least squares [terms, aims]."""
+    settings, _, values = pool.every()
+    good = np.isfinite(values).all(axis=1)
+    terms = features(pool, settings[good])
+    little = RIDGE * len(terms) * np.eye(terms.shape[1])
+    return np.asarray(np.linalg.solve(terms.T @ terms + little, terms.T @ values[good]))
+
+
+def promising(pool: Pool, axes: Sequence[Axis], fit: Array) -> Array:
     """Return the settings of some axes that a fit to all that was tried sends to be tried [m, 5].
 
     Those that it lets meet every aim, the smallest changes first, and those that miss least.
     """
-    settings, _, values = pool.every()
-    good = np.isfinite(values).all(axis=1)
-    fit, *_ = np.linalg.lstsq(features(pool, settings[good]), values[good], rcond=None)
     full = int(np.prod([len(axis.levels) for axis in axes]))
     guesses = (
         grid(pool, axes, [axis.levels for axis in axes])
@@ -92,19 +97,17 @@ def promising(pool: Pool, axes: Sequence[Axis]) -> Array:
         else drawn(pool, axes, GUESSED, SEED)
     )
     told = features(pool, guesses) @ fit
-    missed = np.stack(
-        [aim.missed(told[:, place]) for place, aim in enumerate(pool.aims)], axis=1
-    )
+    missed = np.stack([aim.missed(told[:, place]) for place, aim in enumerate(pool.aims)], axis=1)
     cost = (missed / scales(pool)).sum(axis=1)
     order = np.lexsort((pool.size(guesses), cost))
-    return guesses[order[:CHOSEN]]
+    return np.asarray(guesses[order[:CHOSEN]])
 
 
 def scales(pool: Pool) -> Array:
     """Return how much each measure aimed at varies in what was tried [aims]: 10 to 90 %."""
     _, _, values = pool.every()
     low, high = np.nanpercentile(values, (10.0, 90.0), axis=0)
-    return np.maximum(high - low, 1e-9)
+    return np.asarray(np.maximum(high - low, 1e-9))
 
 
 def neighbours(pool: Pool, setting: Array) -> Array:
@@ -151,8 +154,9 @@ def smallest(pool: Pool) -> list[Array]:
     if not found and len(pool.axes) > 2:
         pool.try_all(drawn(pool, pool.axes, SAMPLED, SEED))
         for count in range(3, len(pool.axes) + 1):
+            fit = fitted(pool)
             for chosen in itertools.combinations(pool.axes, count):
-                pool.try_all(promising(pool, chosen))
+                pool.try_all(promising(pool, chosen, fit))
             found = best_of_each(pool)
             if found:
                 break
