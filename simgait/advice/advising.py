@@ -116,7 +116,6 @@ def suggestion(
     }
     aimed = tuple(dict.fromkeys(aim.measure for aim in pool.aims))
     worse = worsenings(now, then)
-    watched = (*aimed, *(each.measure for each in worse))
     return Suggestion(
         changes=changes,
         turns={name: round(value, 6) for name, value in turns.items() if value is not None},
@@ -126,7 +125,7 @@ def suggestion(
         met=bool(all(aim.missed(np.array([then[aim.measure]]))[0] <= 0.0 for aim in pool.aims)),
         met_share=met_share(pool.aims, drawn, place),
         worse=worse,
-        confirm=confirming(watched, now, then),
+        confirm=confirming(aimed, [each.measure for each in worse], now, then),
         other=None,
     )
 

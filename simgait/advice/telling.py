@@ -26,22 +26,35 @@ def aim_words(aim: Aim) -> str:
     return f"{measure.title} {aim.sense} {aim.value:.4g}{near}{unit}"
 
 
-def confirming(measures: Sequence[str], now: Mapping[str, float], then: Mapping[str, float]) -> str:
+def confirming(
+    aimed: Sequence[str],
+    worse: Sequence[str],
+    now: Mapping[str, float],
+    then: Mapping[str, float],
+) -> str:
     """Return what to look at on the wearer to confirm or refute a change.
 
-    measures: the names that count, the most important first; now, then: by name.
+    aimed: measures that it is made for; worse: those that it makes worse; now, then: by name.
     """
-    found: list[str] = []
+    good = signs(aimed, now, then)
+    if not good:
+        names = ", ".join(BY_NAME[name].title for name in aimed)
+        good = [f"nothing that the eye sees should change; measure again: {names}"]
+    bad = [sign for sign in signs(worse, now, then) if sign not in good]
+    price = f" Its price: {'; '.join(bad)}." if bad else ""
+    return f"Look at the wearer: {'; '.join(good)}. {UNDO}{price}"
+
+
+def signs(
+    measures: Sequence[str], now: Mapping[str, float], then: Mapping[str, float]
+) -> list[str]:
+    """Return what should be seen of the measures that change by more than a little, each once."""
+    found = []
     for name in measures:
         change = then[name] - now[name]
         if name in WATCHING and abs(change) > LITTLE * abs(now[name]):
-            said = WATCHING[name].falls if change < 0.0 else WATCHING[name].rises
-            if said not in found:
-                found.append(said)
-    if not found:
-        names = ", ".join(BY_NAME[name].title for name in measures)
-        found.append(f"nothing that the eye sees should change; measure again: {names}")
-    return f"Look at the wearer: {'; '.join(found)}. {UNDO}"
+            found.append(WATCHING[name].falls if change < 0.0 else WATCHING[name].rises)
+    return list(dict.fromkeys(found))
 
 
 def fighting(aims: Sequence[Aim], conflicts: Sequence[Conflict]) -> tuple[str, ...]:
