@@ -152,7 +152,7 @@ def settings_of(now: Array, each: Hypothesis) -> Array:
 def cause(
     each: Hypothesis, weight: Array, whole: float, likely: Array, outcomes: Outcomes, start: int
 ) -> Cause:
-    """Return what a hypothesis says; its first run is at `start`, and all weights add to `whole`."""
+    """Return what a hypothesis says; its first run is at `start`, all weights add to `whole`."""
     best = int(np.argmax(weight))
     ranges = {}
     for column, name in enumerate(each.names):
