@@ -107,13 +107,14 @@ def test_a_knee_pushed_forward_is_answered_as_in_common_practice(name):
     )
     advice = advise(case, draws=25)
     for each in advice.suggestions:
-        assert each.met
+        assert each.met and each.changes
         assert each.changes.get(FOOT, 1.0) > 0.0 and each.changes.get(TILT, -1.0) < 0.0
 
 
 def test_a_knee_forced_back_is_answered_the_other_way():
     advice = advise(case_with_tables("everyday", complaint("knee forced back late")), draws=25)
     for each in advice.suggestions:
+        assert each.changes
         assert each.changes.get(FOOT, -1.0) < 0.0 and each.changes.get(TILT, 1.0) > 0.0
 
 
@@ -133,6 +134,29 @@ def test_no_advice_goes_beyond_the_hardware(name):
         }
         for axis, turns in each.turns.items():
             assert turns * axes[axis].turn == pytest.approx(each.changes[axis], rel=1e-6)
+
+
+def test_three_changes_are_found_where_two_do_not_do():
+    """Goals made from an alignment three numbers away; nothing nearer was known to the search."""
+    case = case_with_tables("everyday", "")
+    far = setting_of(case) + np.array([8.0, 2.8, -2.8, -9.0, 0.0])
+    there = Trials(case=case).outcomes(far[None]).measures(0)
+    within = {
+        "heel_lever_mm": 1.5,
+        "hip_rise_mm": 1.0,
+        "knee_flexion_least_deg": 0.3,
+        "foot_flat_s": 0.004,
+    }
+    goal = "[goal]\n" + "\n".join(
+        f"{name} = {{ near = {there[name]!r}, within = {span} }}" for name, span in within.items()
+    )
+    first = advise(case_with_tables("everyday", goal), draws=25).suggestions[0]
+    assert first.met and len(first.changes) >= 3
+    size = sum(
+        abs(change) / (15.0 if name.endswith("_mm") else 5.6)
+        for name, change in first.changes.items()
+    )
+    assert size <= 8.0 / 15.0 + 0.5 + 0.5 + 9.0 / 15.0 + 1e-9
 
 
 def test_goals_that_are_met_ask_for_nothing():
