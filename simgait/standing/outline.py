@@ -35,7 +35,7 @@ class Outline:
 def outline(standing: Standing) -> Outline:
     """Return the points of a standing limb; those of the failed stand if nobody could stand so."""
     found = flat(rows.OUTLINE_ROWS)
-    outline_limb(standing.stance.rest, standing.numbers, found)
+    outline_limb(standing.stance.rest, standing.pose.numbers, found)
 
     def point(row: int) -> Array:
         return np.array(found[row : row + 2])

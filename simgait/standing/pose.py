@@ -9,7 +9,6 @@ from simgait.arrays import Array
 from simgait.physics import rest_layout as rows
 from simgait.physics.footing import above_turned, ahead_turned
 from simgait.physics.resting import line_ahead_of, turning_moment
-from simgait.standing.flat import flat
 from simgait.standing.footing import Footing, footing_of
 from simgait.standing.loading import Loading
 
@@ -36,6 +35,7 @@ class Pose:
     socket_moment: float
     knee_moment: float
     hip_moment: float
+    numbers: Array  # the same as the equations filled them in, `simgait.physics.rest_layout`
 
     @property
     def knee_flexion(self) -> float:
@@ -46,19 +46,6 @@ class Pose:
     def place(self) -> float:
         """Pressure point along the sole, ahead of the ankle axis [m]."""
         return self.footing.place
-
-    @property
-    def numbers(self) -> Array:
-        """The part of the flat array of a pose that strength and habit are held against."""
-        pose = flat(rows.POSE_ROWS)
-        pose[rows.POSE_PRESSURE] = self.footing.pressure
-        pose[rows.POSE_PLACE] = self.footing.place
-        pose[rows.POSE_LEAN] = self.prosthesis_lean
-        pose[rows.POSE_RESIDUAL] = self.residual_lean
-        pose[rows.POSE_THIGH] = self.thigh_lean
-        pose[rows.POSE_KNEE_MOMENT] = self.knee_moment
-        pose[rows.POSE_HIP_MOMENT] = self.hip_moment
-        return pose
 
     def line_ahead_of(self, point: Point) -> float:
         """Return how far the load line passes ahead of a point [m].
@@ -109,4 +96,5 @@ def pose_of(loading: Loading, rest: Array, pose: Array) -> Pose:
         socket_moment=pose[rows.POSE_SOCKET_MOMENT],
         knee_moment=pose[rows.POSE_KNEE_MOMENT],
         hip_moment=pose[rows.POSE_HIP_MOMENT],
+        numbers=pose,
     )

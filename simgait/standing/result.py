@@ -56,7 +56,6 @@ class Standing:
     share: float  # [1] of the weight on the prosthesis
     ending: str  # "stands", or the reason why nobody could stand so
     pose: Pose
-    numbers: Array  # the pose as the equations filled it in, `simgait.physics.rest_layout`
     limits: Mapping[str, Limit]  # by "forward slope", "backward push" and so on; empty if it falls
     measures: Mapping[str, float]  # by the names in `simgait.standing.names`
 
@@ -136,7 +135,6 @@ def standing(stance: Stance, share: float) -> Standing:
         share=share,
         ending=ending,
         pose=pose_of(loading, stance.rest, pose),
-        numbers=pose,
         limits=limits,
         measures=measures,
     )
