@@ -9,6 +9,7 @@ from importlib import resources
 
 MODULES = (  # in order of dependence
     "layout",
+    "bench_rows",
     "trigonometry",
     "wearer",
     "sole",
@@ -24,6 +25,8 @@ MODULES = (  # in order of dependence
     "tipping",
     "measures",
     "scene",
+    "bench",
+    "beginning",
     "rest_layout",
     "bracket",
     "footing",

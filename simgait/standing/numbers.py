@@ -5,8 +5,8 @@ from __future__ import annotations
 from simgait.arrays import Array
 from simgait.library.strengths import StandingHabit, Strength
 from simgait.limb import Limb
-from simgait.limb.geometry import HEEL_BEHIND_ANKLE
 from simgait.physics import rest_layout as rows
+from simgait.physics.bench import HEEL_BEHIND_ANKLE
 from simgait.standing.footing import put_strip
 from simgait.standing.pieces import Pieces
 from simgait.wearer import GRAVITY

@@ -13,9 +13,9 @@ from simgait.alignment import Alignment
 from simgait.arrays import Array
 from simgait.library.strengths import StandingHabit, Strength
 from simgait.limb import Limb
-from simgait.limb.geometry import BASE_FLEXION
 from simgait.physics import posture as rule
 from simgait.physics import rest_layout as rows
+from simgait.physics.bench import BASE_FLEXION
 from simgait.physics.resting import rest_limb
 from simgait.standing.flat import flat
 from simgait.standing.loading import Loading, level
