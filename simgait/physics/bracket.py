@@ -91,4 +91,5 @@ def next_share(base: int, brackets: Array) -> float:
     if rise * rise >= place or (1.0 - rise) * (1.0 - rise) >= 1.0 - place:
         return 0.5
     first = at_a / (at_b - at_a) * at_c / (at_b - at_c)
-    return first + (c - a) / (b - a) * at_a / (at_c - at_a) * at_b / (at_c - at_b)
+    second = (c - a) / (b - a) * at_a / (at_c - at_a) * at_b / (at_c - at_b)
+    return float(first + second)

@@ -63,12 +63,12 @@ OF_FLEXION = 1  # or where the knee is bent as the wearer chose
 
 def knee_effort(rest: Array, pose: Array) -> float:
     """Extending moment of the knee's muscles over their greatest [1]; 0 if ligaments hold."""
-    return max(pose[POSE_KNEE_MOMENT], 0.0) / rest[REST_KNEE]
+    return float(max(pose[POSE_KNEE_MOMENT], 0.0) / rest[REST_KNEE])
 
 
 def hip_effort(rest: Array, pose: Array) -> float:
     """Size of the hip's moment over its greatest [1]."""
-    return abs(pose[POSE_HIP_MOMENT]) / rest[REST_HIP]
+    return float(abs(pose[POSE_HIP_MOMENT]) / rest[REST_HIP])
 
 
 def strain(rest: Array, pose: Array) -> float:
@@ -78,15 +78,17 @@ def strain(rest: Array, pose: Array) -> float:
     farthest that anybody stands on [rad].
     """
     bent = pose[POSE_RESIDUAL] - pose[POSE_THIGH] - rest[REST_DEEPEST]
-    return max(max(knee_effort(rest, pose), hip_effort(rest, pose)) - rest[REST_HELD], bent)
+    effort = max(knee_effort(rest, pose), hip_effort(rest, pose))
+    return float(max(effort - rest[REST_HELD], bent))
 
 
 def at_sole_end(rest: Array, pose: Array) -> bool:
     """Whether the foot carries on one of its ends only."""
-    near = NEAR_END * (rest[REST_TOE_END] - rest[REST_HEEL_END])
+    near = float(NEAR_END * (rest[REST_TOE_END] - rest[REST_HEEL_END]))
     heel = rest[REST_SOLE + REST_ALONG]
     toe = rest[REST_SOLE + 4 * (ELEMENTS - 1) + REST_ALONG]
-    return min(abs(heel - pose[POSE_PLACE]), abs(toe - pose[POSE_PLACE])) < near
+    gap = float(min(abs(heel - pose[POSE_PLACE]), abs(toe - pose[POSE_PLACE])))
+    return gap < near
 
 
 def sought(what: int, lean: float, load: Array, rest: Array, pose: Array, brackets: Array) -> float:
@@ -94,7 +96,7 @@ def sought(what: int, lean: float, load: Array, rest: Array, pose: Array, bracke
     straightest = UNSTOPPED if what == OF_FLEXION else rest[REST_STRAIGHTEST]
     rest_limb(lean, straightest, load, rest, pose, brackets)
     if what == OF_FLEXION:
-        return pose[POSE_RESIDUAL] - pose[POSE_THIGH] - rest[REST_CHOSEN]
+        return float(pose[POSE_RESIDUAL] - pose[POSE_THIGH] - rest[REST_CHOSEN])
     return strain(rest, pose)
 
 
@@ -172,10 +174,10 @@ def lean_over(load: Array, rest: Array, pose: Array, brackets: Array) -> float:
     low, high = rest[REST_FLAT] - FARTHEST, rest[REST_FLAT] + FARTHEST
     at_low = beyond_place(low, load, rest, pose, brackets)
     if at_low >= 0.0:
-        return low
+        return float(low)
     at_high = beyond_place(high, load, rest, pose, brackets)
     if at_high <= 0.0:
-        return high
+        return float(high)
     open_bracket(LEAN_LEVEL, low, at_low, high, at_high, LEAN_WITHIN, brackets)
     for _ in range(MOST_LOOKS):
         lean = brackets[base + BRACKET_NEXT]
@@ -215,7 +217,7 @@ def overload(
     load_on_slope(share * rest[REST_WEIGHT], slope, rest[REST_GRAVITY], load)
     lean = lean_over(load, rest, pose, brackets)
     rest_limb(lean, rest[REST_STRAIGHTEST], load, rest, pose, brackets)
-    return knee_effort(rest, pose) - rest[REST_HELD]
+    return float(knee_effort(rest, pose) - rest[REST_HELD])
 
 
 def share_held(slope: float, load: Array, rest: Array, pose: Array, brackets: Array) -> float:

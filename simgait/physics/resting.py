@@ -170,4 +170,4 @@ def line_ahead_of(x: float, y: float, load: Array, pose: Array) -> float:
 
     The line runs through the pressure point along the floor's force.
     """
-    return pose[POSE_PRESSURE] + y * load[LOAD_ALONG] / load[LOAD_NORMAL] - x
+    return float(pose[POSE_PRESSURE] + y * load[LOAD_ALONG] / load[LOAD_NORMAL] - x)

@@ -78,4 +78,4 @@ def centre_height(stance: Stance) -> float:
 
     The extrapolation: the legs are straight and level in both shoes, so the sole lifts all of it.
     """
-    return stance.rest[rows.REST_CENTRE_HEIGHT]
+    return float(stance.rest[rows.REST_CENTRE_HEIGHT])
