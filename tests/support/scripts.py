@@ -25,8 +25,8 @@ const given = new Float64Array(Uint8Array.from(files.readFileSync(given_file)).b
 WRITE = """
 files.writeFileSync(answer_file, Buffer.from(Float64Array.from(answer).buffer));
 """
-# One stance after the other: [instants, first double step, step], parameter, sole, reference, state
-# in; ends and measures out.
+# One stance after the other: room for instants, most instants, first double step, step; parameter,
+# sole, reference and state in; ends and measures out.
 STANCES = """
 const P = physics, answer = [];
 const rooms = (room) => {
@@ -55,8 +55,8 @@ const watched = (array) => !WATCH ? array : new Proxy(array, {
 let at = 0;
 const take = (count) => given.slice(at, at += count);
 while (at < given.length) {
-  const [steps, fine, step] = take(3);
-  const b = rooms(steps);
+  const [room, steps, fine, step] = take(4);
+  const b = rooms(room);
   const parameter = watched(take(P.PARAMETERS)), sole = watched(take(P.SOLE_ROWS));
   const reference = watched(take(P.REFERENCE_ROWS));
   b.state = take(P.STATES);
@@ -99,18 +99,23 @@ def stance_script() -> str:
     return script_text(["run_stance", "measure_block"])
 
 
-def script_stances(batch: Batch, step: float, watch: bool = False) -> tuple[Array, Array]:
+def script_stances(
+    batch: Batch, step: float, watch: bool = False, forced: bool = False, room: int | None = None
+) -> tuple[Array, Array]:
     """Return ends [runs, ENDS] and measures [runs, MEASURES] of a batch, run by the script.
 
     Each run takes the steps that the compiled engine gives it.  watch: whether every access to an
-    array is looked at, and one beyond its ends is an error.
+    array is looked at, and one beyond its ends is an error; forced: exactly this step for
+    all; room: instants to make room for, if not for as many as a run can take.
     """
-    steps, doubled = paces(batch, step)
+    each = np.full(len(batch), step), np.zeros(len(batch), bool)
+    steps, doubled = each if forced else paces(batch, step)
     given = []
     for run, (size, twice) in enumerate(zip(steps, doubled, strict=True)):
         alone = batch.part(np.array([run]))
-        room = steps_needed(alone, size)
-        given += [np.array([room, round(LOADING / size) if twice else room, size])]
+        most = steps_needed(alone, size)
+        fine = round(LOADING / size) if twice else most
+        given += [np.array([room or most, most, fine, size])]
         given += [alone.parameter[0], alone.sole[0], alone.reference[0], alone.state[0]]
     text = f"{stance_script()}const WATCH = {str(watch).lower()};{STANCES}"
     answer = run_script(text, np.concatenate(given)).reshape(len(batch), -1)
