@@ -162,6 +162,14 @@ def test_more_of_what_may_be_said() -> None:
     assert formulas_text({"a": ["used", "both"]}, {"a": MORE}) == text
 
 
+def test_a_limit_that_is_infinite_lets_nothing_infinite_in() -> None:
+    said = MORE + "def open(x: float) -> float:\n    require(0.0, x, np.inf, 'x')\n    return x\n"
+    text = formulas_text({"a": ["open"]}, {"a": said})
+    call = "const answer = [formulas.open(1e300)];"
+    refused = "try { formulas.open(Infinity); } catch (error) { answer.push(1); }"
+    assert run_script(text + call + refused).tolist() == [1e300, 1.0]
+
+
 def test_a_text_cannot_become_a_program() -> None:
     text = formulas_text({"a": ["both"]}, {"a": MORE})
     call = """const answer = [];

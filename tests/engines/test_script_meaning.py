@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+import numba
 import numpy as np
 import pytest
 
@@ -83,7 +84,7 @@ def test_expressions_mean_the_same(body: str) -> None:
 @pytest.mark.parametrize(
     "body",
     [
-        "return int(a) + 0.0",
+        "return int(a) * -1.0",
         "return float(int(b)) / 2",
         "return 1 / 3 + a",
         "n = 0\n    for i in range(3):\n        n += i\n    return 10.0 * n + i",
@@ -104,6 +105,17 @@ def test_whole_numbers_and_loops_mean_the_same(body: str) -> None:
     given = [(a, b) for a in (0.4, -0.4, 2.9, -2.9, 7.0, -0.0) for b in (1.5, -3.7)]
     python, script = both(body, given)
     assert the_same(python, script)
+
+
+def test_what_is_no_number_becomes_the_whole_number_of_the_compiled_engine() -> None:
+    """CPython refuses it; what the compiled engine makes of it is clamped."""
+    body = "return min(max(int(a), 2), 7) + b"
+    space: dict = {}
+    exec(f"def f(a, b):\n    {body}", space)
+    expected = [numba.njit(space["f"])(NAN, 1.0)]
+    script = script_of({"a.py": f"def f(a: float, b: float) -> float:\n    {body}\n"}, ["f"])
+    answer = run_script(f"{script}const answer = [physics.f(NaN, 1)];")
+    assert answer.tolist() == expected
 
 
 def test_a_power_is_near() -> None:
