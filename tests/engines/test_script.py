@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from drawn_limbs import drawn_limbs
-from scripts import run_script, script_stances, stance_script
+from scripts import run_script, script_stances
 from simgait.arrays import Array
 from simgait.engines import plain
 from simgait.engines.blocks import Block, measure_block, new_block, run_block
@@ -153,7 +153,7 @@ def test_a_run_that_is_not_finite_ends_as_such() -> None:
 
 
 def test_the_script_holds_what_its_roots_reach_and_no_more() -> None:
-    text = stance_script()
+    text = script_text(["run_stance", "measure_block"])
     assert "function press_sole(" in text
     assert "drive_scene" not in text
     assert "KNEE_MIDSTANCE" in text.rpartition("Object.freeze")[2]
