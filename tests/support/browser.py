@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any, Literal
 import pytest
 
 if TYPE_CHECKING:
-    from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page
+    from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, WebSocket
 
 NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
 ARGUMENTS = (
@@ -67,12 +67,13 @@ def watch(context: BrowserContext, own: str) -> list[str]:
         if message.type in ("error", "assert"):
             faults.append(f"console: {message.text}")
 
+    def join(socket: WebSocket) -> None:
+        faults.append(f"socket: {socket.url}")
+
     context.route("**/*", decide)
     context.on("console", hear)
     context.on("weberror", lambda failure: faults.append(f"error: {failure.error}"))
-    context.on(
-        "page", lambda page: page.on("websocket", lambda s: faults.append(f"socket: {s.url}"))
-    )
+    context.on("page", lambda page: page.on("websocket", join))
     return faults
 
 
@@ -107,13 +108,10 @@ def opened_page(
         page.emulate_media(media=media)
         page.goto(f"{own}#{fragment}" if fragment else own)
         yield page
-        page.evaluate(
-            "() => new Promise((done) => setTimeout(done, 0))"
-        )  # what is still on its way
+        page.evaluate("() => new Promise((done) => setTimeout(done, 0))")  # let it go on once
     finally:
         context.close()
-        told = "; ".join(faults)
-    assert not faults, f"{path.name}: {told}"
+    assert not faults, f"{path.name}: {'; '.join(faults)}"
 
 
 def findings(page: Page, impacts: tuple[str, ...] = BAD) -> list[str]:
