@@ -30,11 +30,16 @@ class Yardsticks:
     hip: float  # [rad] change of the reference of thigh lean, constant or linear part
     knee: float  # [rad] change of the reference of knee flexion, constant or linear part
     speed: float  # [m/s] of the hip: its mean over stance, and its change from start to end
-    lean: float  # [rad] of the shank: root mean square over `SHARES`
+    lean: float  # [rad] of the shank: its mean over `SHARES`
+    progress: float  # [rad] of the shank: its lean less that mean, root mean square over `SHARES`
 
 
 USUAL = Yardsticks(
-    hip=math.radians(3.0), knee=math.radians(3.0), speed=0.02, lean=math.radians(1.0)
+    hip=math.radians(3.0),
+    knee=math.radians(3.0),
+    speed=0.02,
+    lean=math.radians(1.0),
+    progress=math.radians(1.0),
 )
 
 
@@ -45,19 +50,20 @@ class KeptWalk:
     walk: Array  # [2 + SHARES] or [runs, 2 + SHARES]; see `walks`
     yardsticks: Yardsticks
 
-    @property
-    def units(self) -> Array:
-        """What counts as one, for each entry of `walk`."""
-        y = self.yardsticks
-        lean = y.lean * math.sqrt(len(SHARES))
-        return np.array([y.speed] * SPEEDS + [lean] * len(SHARES))
-
     def misfit(self, walk: Array) -> Array:
-        """Return how far walks are from the kept one, in `units` [runs, 2 + SHARES].
+        """Return r: how far walks are from the kept one, in what counts as one.
 
-        walk: [runs, 2 + SHARES].
+        Speeds over the yardstick of speed; the mean difference of lean over that of lean; what each
+        lean differs beyond that mean over that of progress times the root of their number.  With
+        equal yardsticks of lean and progress, |r|^2 of the leans is their mean square over that.
+
+        walk: [runs, 2 + SHARES]; returned: [runs, 3 + SHARES].
         """
-        return np.asarray((walk - self.walk) / self.units)
+        y, off = self.yardsticks, walk - self.walk
+        leans = off[:, LEANS]
+        mean = leans.mean(axis=1, keepdims=True)
+        bends = (leans - mean) / (y.progress * math.sqrt(len(SHARES)))
+        return np.concatenate((off[:, :SPEEDS] / y.speed, mean / y.lean, bends), axis=1)
 
 
 def walks(limb: Limb) -> tuple[Array, Flags]:
