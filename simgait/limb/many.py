@@ -29,9 +29,21 @@ def _changed(value: Any, change: Callable[[Array], Any]) -> Any:
     return value
 
 
+def stands_for_many(limb: Limb) -> bool:
+    """Return whether a limb stands for many runs, were it for one of them only."""
+    return is_many(limb.sole_slope)
+
+
+def as_many(limb: Limb) -> Limb:
+    """Return a limb of one run as one that stands for many, of which there is one."""
+    if stands_for_many(limb):
+        return limb
+    return replace(limb, alignment=many_alignments((limb.alignment,)))
+
+
 def runs_of(limb: Limb) -> int:
     """Return how many runs a limb stands for; of a limb of one run, 1."""
-    return len(cast(Array, limb.sole_slope)) if is_many(limb.sole_slope) else 1
+    return len(cast(Array, limb.sole_slope)) if stands_for_many(limb) else 1
 
 
 def limb_part(limb: Limb, chosen: NDArray[np.intp]) -> Limb:

@@ -14,17 +14,22 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import TypeAlias
 
 import numpy as np
+from numpy.typing import NDArray
 
 from simgait.arrays import Array, Flags, many
-from simgait.limb import Limb, limb_part, runs_of
+from simgait.errors import refuse
+from simgait.limb import Limb, as_many, limb_part, runs_of, stands_for_many
 from simgait.physics.layout import NODES
-from simgait.stance.kept_walk import KeptWalk, kept_walk, runs_of_many, walks
+from simgait.stance.kept_walk import KeptWalk, kept_walk, walks
 from simgait.units import degrees_from_radians
 from simgait.wearer import REFERENCE_SPAN, Wearer
 
 __all__ = ["Adaptation", "adaptation", "adapted", "kept_walk", "with_adaptation"]
+
+Runs: TypeAlias = NDArray[np.intp]
 
 UNKNOWNS = 4  # hip constant, hip linear, knee constant, knee linear
 DIFFERENCE = 1e-3  # [rad] of the difference quotients
@@ -32,6 +37,7 @@ ENOUGH = 1e-4  # [1] a step that is smaller, in what counts as one, ends the sea
 ROUNDS = 10  # evaluations of value and slope at most
 LEAST_SHARE = 0.05  # [1] of a step, to which it is halved before the search gives up
 TOGETHER = 128  # alignments whose runs lie side by side: bounds the memory
+KEPT_OF_OTHERS = "what is kept is of as many runs as the limb, or of one for all"
 # Where the nodes of a reference curve lie [1]: -1 at touch-down, 1 at the nominal end of stance.
 ALONG = tuple(float(2.0 * share - 1.0) for share in np.linspace(0.0, REFERENCE_SPAN, NODES))
 
@@ -79,14 +85,14 @@ def moved_wearer(wearer: Wearer, unknowns: Sequence[float]) -> Wearer:
     )
 
 
-def with_unknowns_moved(limb: Limb, unknowns: Array) -> Limb:
+def with_moved(limb: Limb, unknowns: Array) -> Limb:
     """Return a limb with its wearer's references moved.
 
     limb: of one run or many; unknowns: [runs, UNKNOWNS] [rad].
     """
     columns = (
         [many(np.ascontiguousarray(column)) for column in unknowns.T]
-        if runs_of_many(limb)
+        if stands_for_many(limb)
         else [float(value) for value in unknowns[0]]
     )
     return replace(limb, wearer=moved_wearer(limb.wearer, columns))
@@ -94,7 +100,7 @@ def with_unknowns_moved(limb: Limb, unknowns: Array) -> Limb:
 
 def with_adaptation(limb: Limb, found: Adaptation) -> Limb:
     """Return the limb with its wearer adapted as found.  limb: that it was found for."""
-    return with_unknowns_moved(limb, found.unknowns)
+    return with_moved(limb, found.unknowns)
 
 
 def adapted(limb: Limb, kept: KeptWalk) -> Limb:
@@ -128,6 +134,8 @@ def adaptation(limb: Limb, kept: KeptWalk) -> Adaptation:
     [[0.0, 0.0, 0.0, 0.0]]
     """
     count = runs_of(limb)
+    refuse(len(kept.walk) != count if kept.walk.ndim > 1 else False, KEPT_OF_OTHERS)
+    limb = as_many(limb)
     parts = [
         _Search(limb, kept, np.arange(begin, min(begin + TOGETHER, count))).found()
         for begin in range(0, count, TOGETHER)
@@ -141,12 +149,12 @@ def adaptation(limb: Limb, kept: KeptWalk) -> Adaptation:
 class _Search:
     """The search of some runs of a limb, side by side."""
 
-    def __init__(self, limb: Limb, kept: KeptWalk, chosen: Array) -> None:
+    def __init__(self, limb: Limb, kept: KeptWalk, chosen: Runs) -> None:
         self.limb, self.kept, self.chosen = limb, kept, chosen
         y = kept.yardsticks
         self.units = np.array([y.hip, y.hip, y.knee, y.knee])
 
-    def evaluated(self, runs: Array, u: Array) -> tuple[Array, Array, Flags]:
+    def evaluated(self, runs: Runs, u: Array) -> tuple[Array, Array, Flags]:
         """Return misfits [n, m], their slopes [n, m, UNKNOWNS], and which runs walk.
 
         runs: numbers among the chosen [n]; u: in what counts as one [n, UNKNOWNS].
@@ -154,52 +162,46 @@ class _Search:
         n, steps = len(runs), DIFFERENCE / self.units
         places = np.concatenate([u, *(u + step for step in np.diag(steps))])
         which = np.tile(self.chosen[runs], UNKNOWNS + 1)
-        part = limb_part(self.limb, which) if runs_of_many(self.limb) else self.limb
-        walk, walked = self.walked(part, places)
+        walk, walked = walks(with_moved(limb_part(self.limb, which), places * self.units))
         kept = self.kept
         if kept.walk.ndim > 1:
             kept = replace(kept, walk=kept.walk[which])
         misfits = kept.misfit(walk).reshape(UNKNOWNS + 1, n, -1)
         slopes = (misfits[1:] - misfits[0]) / steps[:, None, None]
-        return misfits[0], np.moveaxis(slopes, 0, -1), walked.reshape(-1, n).all(axis=0)
-
-    def walked(self, limb: Limb, places: Array) -> tuple[Array, Flags]:
-        """Return the walks at some places, and whether they are any."""
-        if runs_of_many(limb):
-            return walks(with_unknowns_moved(limb, places * self.units))
-        found = [walks(with_unknowns_moved(limb, place[None] * self.units)) for place in places]
-        return np.concatenate([w for w, _ in found]), np.concatenate([ok for _, ok in found])
+        all_walk = np.logical_and.reduce(walked.reshape(-1, n))
+        return misfits[0], np.moveaxis(slopes, 0, -1), all_walk
 
     def found(self) -> Adaptation:
-        """Return what the search finds for the chosen runs."""
-        count = len(self.chosen)
-        best, share = np.zeros((count, UNKNOWNS)), np.ones(count)
-        misfit, slope, walked = self.evaluated(np.arange(count), best)
-        before = value = np.where(walked, objective(misfit, best), np.nan)
-        step = newton_step(misfit, slope, best, walked)
-        active = np.flatnonzero(walked & (np.abs(step).max(axis=1) >= ENOUGH))
+        """Return what the search finds for the chosen runs.
+
+        A step is taken if all its runs walk and F falls; otherwise it is halved.
+        """
+        runs = np.arange(len(self.chosen))
+        best, share = np.zeros((len(runs), UNKNOWNS)), np.ones(len(runs))
+        misfit, slope, walked = self.evaluated(runs, best)
+        before = np.where(walked, objective(misfit, best), np.nan)
+        value, step = before.copy(), newton_step(misfit, slope, best, walked)
+        going = walked & (np.abs(step).max(axis=1) >= ENOUGH)
         for _ in range(ROUNDS):
+            active = np.flatnonzero(going)
             if not active.size:
                 break
             tried = best[active] + share[active, None] * step[active]
             misfit, slope, ok = self.evaluated(active, tried)
             now = objective(misfit, tried)
             better = ok & (now < value[active])
-            kept = active[better]
-            value = value.copy()
-            best[kept], value[kept], share[kept] = tried[better], now[better], 1.0
-            step[kept] = newton_step(misfit, slope, tried, ok)[better]
-            share[active[~better]] /= 2.0
-            going = np.where(
-                better,
-                np.abs(step[active]).max(axis=1) >= ENOUGH,
-                share[active] >= LEAST_SHARE,
-            )
-            active = active[going]
-        settled = walked.copy()
-        settled[active] = False
+            taken, left = active[better], active[~better]
+            best[taken], value[taken], share[taken] = tried[better], now[better], 1.0
+            step[taken] = newton_step(misfit, slope, tried, better)[better]
+            share[left] /= 2.0
+            going[taken] = np.abs(step[taken]).max(axis=1) >= ENOUGH
+            going[left] = share[left] >= LEAST_SHARE
         return Adaptation(
-            unknowns=best * self.units, walks=walked, settled=settled, before=before, after=value
+            unknowns=best * self.units,
+            walks=walked,
+            settled=walked & ~going,
+            before=before,
+            after=value,
         )
 
 

@@ -7,11 +7,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from simgait.alignment import Alignment
 from simgait.arrays import Array, Flags
 from simgait.errors import refuse
-from simgait.limb import Limb, runs_of
+from simgait.limb import Limb, as_many, stands_for_many
 from simgait.physics import layout as rows
-from simgait.stance.batch import Batch, batch_of, batch_of_many
+from simgait.stance.batch import Batch, batch_of_many
 from simgait.stance.running import run_batch
 
 # Shares of the nominal stance time at which the shank's lean is compared [1] (assumed).
@@ -47,6 +48,7 @@ USUAL = Yardsticks(
 class KeptWalk:
     """The walk that is to be kept: of one run, or of many, one row a run."""
 
+    alignment: Alignment  # at which it was walked
     walk: Array  # [2 + SHARES] or [runs, 2 + SHARES]; see `walks`
     yardsticks: Yardsticks
 
@@ -80,14 +82,8 @@ def walks(limb: Limb) -> tuple[Array, Flags]:
     Raises:
         RangeError: a limb cannot be built.
     """
-    batch = batch_of_many(limb) if runs_of_many(limb) else batch_of((limb,))
-    extra = np.broadcast_to(np.asarray(limb.extra_flexion), (len(batch),))
-    return walks_of(batch, extra)
-
-
-def runs_of_many(limb: Limb) -> bool:
-    """Return whether a limb stands for many runs, were it for one of them only."""
-    return np.ndim(limb.sole_slope) > 0
+    limb = as_many(limb)
+    return walks_of(batch_of_many(limb), np.asarray(limb.extra_flexion))
 
 
 def walks_of(batch: Batch, extra: Array) -> tuple[Array, Flags]:
@@ -131,7 +127,7 @@ def kept_walk(limb: Limb, yardsticks: Yardsticks = USUAL) -> KeptWalk:
     True
     """
     walk, walked = walks(limb)
-    many = runs_of_many(limb)
+    many = stands_for_many(limb)
     lost = ~walked
     refuse(lost if many else bool(lost[0]), "there is no walk to keep: it ends before toe-off")
-    return KeptWalk(walk=walk if many else walk[0], yardsticks=yardsticks)
+    return KeptWalk(alignment=limb.alignment, walk=walk if many else walk[0], yardsticks=yardsticks)
