@@ -33,7 +33,7 @@ Runs: TypeAlias = NDArray[np.intp]
 
 UNKNOWNS = 4  # hip constant, hip linear, knee constant, knee linear
 DIFFERENCE = 1e-3  # [rad] of the difference quotients
-ENOUGH = 1e-4  # [1] a step that is smaller, in what counts as one, ends the search
+ENOUGH = 1e-3  # [1] a step that is smaller, in what counts as one, ends the search
 ROUNDS = 10  # evaluations of value and slope at most
 LEAST_SHARE = 0.05  # [1] of a step, to which it is halved before the search gives up
 TOGETHER = 128  # alignments whose runs lie side by side: bounds the memory
