@@ -17,11 +17,10 @@ from simgait.command.tables import console, ledger_table, measures_table, print_
 from simgait.errors import CaseError
 from simgait.stance import StanceResult, simulate_stance, simulate_stance_in_bodies
 from simgait.stance.adapting import Adaptation, adaptation, with_adaptation
+from simgait.stance.comparing import NOT_ADAPTED
 from simgait.stance.kept_walk import kept_walk
 from simgait.stance.provenance import case_cautions, case_sources, model_version
 from simgait.symbols import ADAPTS_CAUTIONS, CAUTIONS, ENDING_SENTENCES
-
-NOT_ADAPTED = "Not adapted, for the wearer falls before there is a walk to mend."
 
 
 def case_with(path: str, settings: tuple[str, ...]) -> Case:
@@ -109,7 +108,7 @@ class Stance:
 
     @property
     def changes(self) -> Mapping[str, float] | None:
-        """How the wearer adapts [deg]; None where nobody does, or the wearer falls before."""
+        """How the wearer adapts [deg]; None where nobody does, or it is not adapted."""
         return self.found.as_written(0) if self.found and self.found.walks[0] else None
 
     def entry(self) -> dict[str, Any]:
@@ -128,7 +127,7 @@ def stance_cautions(case: Case, stances: Sequence[Stance]) -> tuple[str, ...]:
     for stance in stances:
         found += case_cautions(case, ADAPTS_CAUTIONS if stance.found else CAUTIONS)
         if stance.found and stance.changes is None:
-            found.append(NOT_ADAPTED)
+            found.append(NOT_ADAPTED.capitalize())
     return tuple(dict.fromkeys(found))
 
 

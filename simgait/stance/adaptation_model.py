@@ -100,8 +100,8 @@ def terms(off: Array, names: tuple[str, ...]) -> Array:
 def adaptation_model(limb: Limb, kept: KeptWalk) -> AdaptationModel:
     """Return the quadratic fitted to how the wearer adapts to the alignments of a limb of many.
 
-    Alignments at which the wearer falls are left out.  The error is that of predicting each
-    alignment from all others, e / (1 - h) with h the diagonal of the hat matrix.
+    Alignments at which nobody walks with the strategy kept are left out.  The error is that of
+    predicting each alignment from all others, e / (1 - h) with h the diagonal of the hat matrix.
 
     limb: about 100 alignments, as they lie in the space to be covered; kept: of one run.
 

@@ -106,8 +106,8 @@ def with_adaptation(limb: Limb, found: Adaptation) -> Limb:
 def adapted(limb: Limb, kept: KeptWalk) -> Limb:
     """Return the limb with its wearer's references adapted to its alignment.
 
-    A run that falls with the strategy kept is not adapted: it goes on keeping it (`adaptation`
-    says which).
+    A run that with the strategy kept does not end with toe-off is not adapted: it goes on keeping
+    it (`adaptation` says which).
 
     limb: of one run, or of many; kept: what is kept, of one run for all, or of as many.
 

@@ -15,6 +15,8 @@ from simgait.stance.running import STEP, simulate_stances
 from simgait.symbols import ADAPTS_CAUTIONS, CAUTIONS
 
 ASSUMPTIONS = ("keeps", "adapts")
+NOT_ADAPTED = "not adapted, for with the strategy kept the stance does not end with toe-off."
+NOT_SETTLED = "the search for how the wearer adapts has not come to rest."
 
 
 def compare(case: Case, *, step: float = STEP, assumption: str = "keeps") -> Comparison:
@@ -41,7 +43,7 @@ def compare(case: Case, *, step: float = STEP, assumption: str = "keeps") -> Com
         title=case.title,
         results=results,
         baseline=case.baseline_index,
-        cautions=(*case_cautions(case, usual), *special, *doubts(doubted)),
+        cautions=(*case_cautions(case, usual), *special, *doubts(doubted, adapts)),
         filled=case.filled,
         sources=case_sources(case),
         version=model_version(),
@@ -58,7 +60,7 @@ def adapted_limbs(
 ) -> tuple[tuple[Limb, ...], tuple[Changes | None, ...], tuple[str, ...]]:
     """Return the limbs of a case's alignments with adapted wearers, how they adapt, and cautions.
 
-    How: [deg] by name, None for a run that falls and so keeps the strategy.
+    How: [deg] by name, None for a run that does not walk and so keeps the strategy.
 
     Raises:
         RangeError: an alignment cannot be built, or there is no walk at the case's own.
@@ -74,26 +76,31 @@ def adapted_limbs(
         tuple(limb_run(changed, run) for run in runs),
         tuple(found.as_written(run) if found.walks[run] else None for run in runs),
         (
-            *about(fallen, "not adapted, for the wearer falls before there is a walk to mend."),
-            *about(restless, "the search for how the wearer adapts has not come to rest."),
+            *about(fallen, NOT_ADAPTED),
+            *about(restless, NOT_SETTLED),
         ),
     )
 
 
 def about(numbers: list[str], what: str) -> tuple[str, ...]:
-    """Return a sentence about some runs, if there are any.
+    """Return a sentence about some runs (and words after them), if there are any.
 
     >>> about(["3"], "no walk."), about([], "no walk.")
     (('Run 3: no walk.',), ())
     """
-    runs = "Run" if len(numbers) == 1 else "Runs"
+    runs = "Run" if sum(number.isdigit() for number in numbers) == 1 else "Runs"
     return (f"{runs} {', '.join(numbers)}: {what}",) if numbers else ()
 
 
-def doubts(numbers: list[str]) -> tuple[str, ...]:
+def doubts(numbers: list[str], adapts: bool = False) -> tuple[str, ...]:
     """Return the caution that names the runs with remarks, if there are any.
+
+    adapts: whether they are those of a wearer who adapts.
 
     >>> doubts(["3", "7"])[0][:12]
     'Runs 3, 7: n'
+    >>> doubts(["3"], adapts=True)[0][:21]
+    'Run 3, adapting: no w'
     """
-    return about(numbers, "no walk to aim for; see the remarks in the table.")
+    said = "no walk to aim for; see the remarks in the table."
+    return about([*numbers, "adapting"] if adapts and numbers else numbers, said)

@@ -13,8 +13,12 @@ SHARE_OF_SPREAD = 0.05  # of the measure's spread over all runs under both assum
 SHARE_OF_VALUE = 0.01  # of its value at the case's own alignment
 
 
+# of the wearer, not of the computation
+COMPARED = tuple(name for name in BY_NAME if name != "ledger_error_percent")
+
+
 def disagreements(
-    keeps: Comparison, adapts: Comparison, names: Iterable[str] = tuple(BY_NAME)
+    keeps: Comparison, adapts: Comparison, names: Iterable[str] = COMPARED
 ) -> tuple[tuple[str, ...], ...]:
     """Return for each run the measures that the two assumptions move in opposite directions.
 

@@ -134,7 +134,7 @@ class Comparison:
     sources: tuple[str, ...]
     version: str
     assumption: str = "keeps"  # of the wearer: "keeps" the strategy, or "adapts"
-    # one a run, in degrees, None for a run that falls and so is not adapted; () if nobody adapts
+    # one a run, in degrees, None for one that does not walk and so is not adapted; () of `keeps`
     adaptations: tuple[Mapping[str, float] | None, ...] = ()
 
     def table(self) -> pd.DataFrame:
