@@ -9,12 +9,11 @@ import numpy as np
 import pytest
 from scipy.optimize import least_squares
 
-from simgait.alignment import Alignment
 from simgait.arrays import many
 from simgait.case import read_case
 from simgait.errors import RangeError
 from simgait.library import models_folder
-from simgait.limb import as_many, limb_of, limb_part, limb_run, many_alignments, runs_of
+from simgait.limb import as_many, limb_of, limb_part, limb_run, many_alignments
 from simgait.physics import layout as rows
 from simgait.stance import simulate_stance
 from simgait.stance.adapting import (
@@ -296,15 +295,3 @@ def test_how_a_wearer_adapts_is_told_at_both_ends_of_stance():
         "knee_touch_down_deg": -3.5,
         "knee_toe_off_deg": -2.5,
     }
-
-
-def test_runs_of_a_limb_of_many_are_taken_apart():
-    limb = drawn(walker("steady-transtibial"), 5)
-    assert (runs_of(limb), runs_of(limb_run(limb, 3)), runs_of(as_many(limb_run(limb, 3)))) == (
-        5,
-        1,
-        1,
-    )
-    alone, together = batch_of((limb_run(limb, 3),)), batch_of_many(limb)
-    assert np.array_equal(alone.state[0], together.state[3])
-    assert isinstance(limb_run(limb, 3).alignment, Alignment)
