@@ -18,16 +18,23 @@ from simgait.command.tables import console, digits_of, print_notes, shown_value
 from simgait.symbols import BY_NAME, SETTING_BY_NAME
 
 
-def run_advise(case: str, settings: tuple[str, ...], draws: int, seed: int, as_json: bool) -> None:
+def run_advise(
+    case: str,
+    settings: tuple[str, ...],
+    draws: int,
+    seed: int,
+    as_json: bool,
+    assumption: str = "keeps",
+) -> None:
     """Print what to change in a case so that its goals are met.
 
     case: path of the case file; settings: ``KEY=VALUE`` that replace what it says; draws, seed: of
-    the errors of measurement.
+    the errors of measurement; assumption: of the wearer, "keeps" or "adapts".
 
     Raises:
         CaseError: the case, or a setting, is refused, or there is nothing to advise on.
     """
-    advice = advise(case_with(case, settings), draws=draws, seed=seed)
+    advice = advise(case_with(case, settings), draws=draws, seed=seed, assumption=assumption)
     if as_json:
         print_json(advice.as_written())
         return
