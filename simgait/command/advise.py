@@ -12,6 +12,7 @@ from simgait.advice.advising import advise
 from simgait.advice.aims import Aim
 from simgait.advice.result import Advice, Suggestion
 from simgait.advice.telling import aim_words
+from simgait.command.building import refused_as
 from simgait.command.running import print_json
 from simgait.command.stance import case_with
 from simgait.command.tables import console, digits_of, print_notes, shown_value
@@ -34,7 +35,9 @@ def run_advise(
     Raises:
         CaseError: the case, or a setting, is refused, or there is nothing to advise on.
     """
-    advice = advise(case_with(case, settings), draws=draws, seed=seed, assumption=assumption)
+    checked = case_with(case, settings)
+    with refused_as(case):
+        advice = advise(checked, draws=draws, seed=seed, assumption=assumption)
     if as_json:
         print_json(advice.as_written())
         return
