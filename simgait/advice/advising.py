@@ -62,22 +62,11 @@ def advise(
     walker = adapting_walker(case, axes, now) if assumption == "adapts" else KEEPING
     trials = Trials(case=case, taking=walker.taking)
     pool = Pool(trials=trials, axes=axes, aims=aims, now=now)
-    found = smallest(pool)
-    fights: tuple[str, ...] = ()
-    if not found:
-        found = [compromise(pool)]
-        fights = fighting(aims, conflicts(pool))
-    found = found[:MOST_SUGGESTIONS]
+    found, fights = answers(pool)
     chosen = np.array([now, *found, *(row for each in found for row in farther(pool, each))])
     outcomes = trials.outcomes(chosen)
-    drawn = drawn_measures(
-        case,
-        [alignment_of(row) for row in chosen],
-        tuple(BY_NAME),
-        draws,
-        seed,
-        walker.taking_as,
-    )
+    tried = [alignment_of(row) for row in chosen]
+    drawn = drawn_measures(case, tried, tuple(BY_NAME), draws, seed, walker.taking_as)
     others = other_walks(case, walker, aims, chosen[: len(found) + 1], outcomes)
     return Advice(
         title=case.title,
@@ -97,6 +86,15 @@ def advise(
         sources=case_sources(case),
         version=model_version(),
     )
+
+
+def answers(pool: Pool) -> tuple[list[Array], tuple[str, ...]]:
+    """Return the settings to suggest, best first, and what stands in the way if none meets all."""
+    found = smallest(pool)
+    if found:
+        return found[:MOST_SUGGESTIONS], ()
+    best = compromise(pool)
+    return [best], fighting(pool.aims, conflicts(pool))
 
 
 def alignment_of(setting: Array) -> Alignment:

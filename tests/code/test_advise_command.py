@@ -82,7 +82,7 @@ def test_a_compromise_is_called_one(tmp_path):
         (
             complaint("hip hikes") + '\n[adjust]\nfoot_forward_mm = "fixed"\n'
             'dorsiflexion_deg = "fixed"\nsocket_flexion_deg = "fixed"\nlength_change_mm = "fixed"',
-            "leaves nothing that may be changed",
+            "adjust leaves nothing that may be changed",
         ),
     ],
 )
