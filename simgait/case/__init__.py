@@ -9,7 +9,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any, Literal, TypeVar
 
@@ -39,11 +39,13 @@ from simgait.case.entries import (
     WalkingEntry,
 )
 from simgait.case.findings import Findings
+from simgait.case.goals import Wanted, checked_wanted
 from simgait.case.grid import MOST_ALIGNMENTS, checked_lists, combinations
 from simgait.case.kinds import refuse_other_kind
 from simgait.case.naming import check_foot, check_names
 from simgait.case.reading import read_bytes, tables_of, text_of, with_overrides
 from simgait.case.room import check_room, shortest_change
+from simgait.case.seen import Sign, checked_signs
 from simgait.case.sound_side import SoundSide, filled_sound_side
 from simgait.case.transfer_entries import (
     OFFSETS,
@@ -86,6 +88,8 @@ class Case:
     filled: tuple[str, ...]  # sentences: what was left out, and what was taken instead
     unit: UnitEntry | None = None  # as written: only simgait transfer reads it
     finished: FinishedEntry | None = None
+    wanted: Wanted = field(default_factory=Wanted)  # goals, and what may be changed for them
+    seen: tuple[Sign, ...] = ()  # what was observed of the wearer in the baseline
 
     @property
     def shod_foot(self) -> Foot:
@@ -132,10 +136,12 @@ def case_of_text(text: str, path: str | Path, overrides: Mapping[str, str] | Non
     entries |= _transfer_entries(data, findings)
     check_names(data, findings)
     check_foot(data, findings)
-    lists = checked_lists(data, findings)
+    lists, wanted = checked_lists(data, findings), checked_wanted(data, findings)
+    seen = checked_signs(data, findings)
     case = _built_case(title, entries, lists, findings)
     unit = _entry(entries, "unit", UnitEntry)
-    return replace(case, unit=unit, finished=_entry(entries, "finished", FinishedEntry))
+    finished = _entry(entries, "finished", FinishedEntry)
+    return replace(case, wanted=wanted, seen=seen, unit=unit, finished=finished)
 
 
 def _built_case(

@@ -103,11 +103,11 @@ def _first(report: Report, strip: float, scale: float) -> str:
     return (
         f'<main class="page" style="--size:{NARROWER * scale:.3f}">{_head(report, 1)}'
         f'<div class="facts">{facts}</div>'
-        f'<h2>Alignments compared</h2><div class="scroll">{_runs(report)}</div>'
+        f"<h2>Alignments compared</h2><div {_aside('alignments compared')}>{_runs(report)}</div>"
         f"{_small(report.shown_note)}"
         f"<h2>Pictures</h2><figure>{_drawing(report, strip)}"
         f"<figcaption>{_small(scale_words(report, strip))}</figcaption></figure>"
-        f'<h2>Measures</h2><div class="scroll">{_measures(report)}</div></main>'
+        f"<h2>Measures</h2><div {_aside('measures')}>{_measures(report)}</div></main>"
     )
 
 
@@ -145,6 +145,11 @@ def _head(report: Report, number: int) -> str:
         f'<span class="small">simgait {escape(report.version)}, page {number} of 2</span>'
         f"<span>Report on alignment.&emsp;{escape(code)}&emsp;{escape(date)}</span></header>"
     )
+
+
+def _aside(name: str) -> str:
+    """Return the attributes of a box that may be scrolled aside, also by keys."""
+    return f'class="scroll" tabindex="0" role="region" aria-label="{name}"'
 
 
 def _small(words: str) -> str:

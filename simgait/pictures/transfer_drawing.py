@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from simgait.limb import sole_in_prosthesis
 from simgait.pictures.inputs import FloatArray
 from simgait.pictures.style import ACCENT, INK, SOFT_INK, hex_colour
 from simgait.transfer import Chain, Fitted, Transfer
@@ -39,7 +40,7 @@ class Window:
 def _sole(made: Transfer, fitted: Fitted) -> FloatArray:
     """Return the foot's sole in the frame of the socket [n, 2] m."""
     limb = fitted.result.limb
-    x, y = limb.sole
+    x, y = sole_in_prosthesis(limb)
     return np.column_stack([x, np.asarray(y) + limb.end_below_pivot])
 
 
