@@ -37,6 +37,17 @@ def command_alone(verb: str) -> Mapping[str, int]:
     return {"alignments": 1}
 
 
+def report_command() -> Mapping[str, int]:
+    """Run `simgait report` to PDF in a new process."""
+    command = Path(sysconfig.get_path("scripts")) / "simgait"
+    with tempfile.TemporaryDirectory() as room:
+        out = str(Path(room) / "report.pdf")
+        subprocess.run(
+            [command, "report", str(EVERYDAY), "-o", out], check=True, capture_output=True
+        )
+    return {"alignments": 9, "pages": 2}
+
+
 def first_compare_command() -> Mapping[str, int]:
     """Run it with nothing compiled before."""
     return compare_command("empty")
