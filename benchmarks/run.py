@@ -89,7 +89,7 @@ JOBS: tuple[Job, ...] = (
     ),
     Job(
         name="report",
-        sentence="wall time of `simgait report CASE -o FILE.pdf`: nine alignments, 400 draws of five",
+        sentence="wall time of `simgait report CASE -o FILE.pdf`: nine alignments, 400 draws",
         work=stance_jobs.report_command,
         repeats=5,
     ),
