@@ -17,16 +17,17 @@ from simgait.units import mm_from_metres
 
 __all__ = ["KEY_MEASURES", "page_entries", "stance_page_text"]
 
-# Shown before all others; the first three are what the page says aloud
+# Shown before all others: the project's main measures, of this one body instead of per mass, and
+# three more; SPOKEN are what the page says aloud.
 KEY_MEASURES = (
-    *MAIN_MEASURES,
+    *(name.removesuffix("_kg") for name in MAIN_MEASURES),
     "force_behind_knee_percent",
     "brim_force_peak_n",
     "toe_lever_mm",
 )
 SPOKEN = (
-    "knee_flexion_moment_peak_nm_kg",
-    "knee_extension_moment_peak_nm_kg",
+    "knee_flexion_moment_peak_nm",
+    "knee_extension_moment_peak_nm",
     "socket_extension_moment_peak_nm",
 )
 SCRIPTS = (

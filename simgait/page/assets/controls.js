@@ -52,10 +52,9 @@ function sliderParts({ label, unit, low, high, step, hint }) {
   const number = el("input", { type: "text", inputmode: "decimal", autocomplete: "off", "aria-label": `${label}, ${spokenUnit(unit)}` });
   const said = el("span", { class: "control-said", role: "status" });
   const node = el("div", { class: "control" },
-    el("label", { for: id }, label),
+    el("span", {}, el("label", { for: id }, label), " ", hint && el("span", { class: "control-hint", id: `${id}-hint` }, hint)),
     el("span", { class: "control-number" }, number, el("span", { class: "control-unit" }, shownUnit(unit))),
     range,
-    hint && el("span", { class: "control-hint", id: `${id}-hint` }, hint),
     said);
   return { node, range, number, said };
 }

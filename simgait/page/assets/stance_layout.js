@@ -14,13 +14,13 @@ function pageParts(state, view, address, acts) {
   const settings = el("section", { class: "settings panel", "aria-label": "Settings" },
     el("h2", {}, "Settings"), sliders.node, printed.node,
     el("div", { class: "row screen-only" },
-      button("Hold this as the comparison", acts.hold),
+      button("Hold as comparison", acts.hold),
       button("Back to the case", acts.back),
       copyButton(() => address.link(addressValues(state))),
-      button("Save this alignment as a case file", () => setText(saved, saveCase(state)))),
+      button("Save as a case file", () => setText(saved, saveCase(state)))),
     saved, messages);
   byId("page").replaceChildren(
-    el("div", { class: "limb-column" }, pictures.node, el("div", { class: "limb-below" }, player.node, pictures.key)),
+    el("div", { class: "limb-column" }, pictures.node, el("div", { class: "limb-below" }, pictures.told, player.node, pictures.key)),
     el("div", { class: "settings-column" }, settings, measures.node),
     curves.node);
   pageHead(page);

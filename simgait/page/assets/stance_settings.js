@@ -75,7 +75,7 @@ function placeHandles(view, handles, pose) {
   const toe = pose.sole[pose.sole.length - 1];
   const middle = [0, 1].map((i) => 0.5 * (pose.socket_end[i] + pose.ankle[i]));
   handles.foot.place(view.place(pose.ankle), degrees(forward));
-  handles.toe.place(view.place([toe[0] + across[0] * 0.03, toe[1] + across[1] * 0.03]), degrees(across));
+  handles.toe.place(view.place([toe[0] + across[0] * 0.05, toe[1] + across[1] * 0.05]), degrees(across));
   handles.pylon.place(view.place(middle), degrees(forward) + 90);
   for (const handle of Object.values(handles)) handle.show();
 }
