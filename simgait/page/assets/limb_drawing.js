@@ -100,7 +100,7 @@ function drawArrow({ arrow, head }, [x0, y0], [x1, y1]) {
   head.setAttribute("d", `${polyline([[x1, y1], [neck[0] - 19 * uy, neck[1] + 19 * ux], [neck[0] + 19 * uy, neck[1] - 19 * ux]])}Z`);
 }
 
-/* The floor with a scale bar, and an arrow as long as one body weight where forces are shown. */
+/* The floor with a scale bar, and an arrow as long as half a body weight where forces are shown. */
 function roomFigure(view, withForce = true) {
   const floor = view.place([0, 0])[1];
   const right = view.width;
@@ -112,8 +112,8 @@ function roomFigure(view, withForce = true) {
     svg("text", { class: "drawing-text", x: bar[0] - 14, y: floor + 54, "text-anchor": "end" }, "200\u00a0mm"));
   if (withForce) {
     const parts = { arrow: svg("path", { class: "room-arrow" }), head: svg("path", { class: "room-head" }) };
-    drawArrow(parts, [30, floor + 42], [30 + FORCE_LENGTH * 1000, floor + 42]);
-    node.append(parts.arrow, parts.head, svg("text", { class: "drawing-text", x: 42 + FORCE_LENGTH * 1000, y: floor + 54 }, "1 body weight"));
+    drawArrow(parts, [30, floor + 42], [30 + FORCE_LENGTH * 500, floor + 42]);
+    node.append(parts.arrow, parts.head, svg("text", { class: "drawing-text", x: 42 + FORCE_LENGTH * 500, y: floor + 54 }, "half a body weight"));
   }
   return node;
 }

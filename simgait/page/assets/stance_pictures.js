@@ -48,7 +48,7 @@ function leverWords(pose, lever) {
     `${Math.abs(lever.length * 1000).toFixed(0)} mm ${does}.`;
 }
 
-function drawingNote({ run, page }) {
+function drawingNote({ run }) {
   if (run.refused) return "Not this setting: the last one that can be simulated.";
   if (run.ending === "toe_off") return "";
   return `Ended otherwise than by toe-off: ${run.ending.replaceAll("_", " ")}.`;

@@ -1,17 +1,12 @@
 /* The five settings of a below-knee prosthesis: words, sliders, the handles on the limb. */
 
-const SETTINGS = [
-  { name: "foot_forward_mm", label: "Foot forward", unit: "mm", hint: "+ ahead of the socket", coarse: 5 },
-  { name: "dorsiflexion_deg", label: "Dorsiflexion", unit: "deg", hint: "+ toe up", coarse: 4 },
-  { name: "socket_flexion_deg", label: "Socket flexion", unit: "deg", hint: "+ the knee starts bent", coarse: 4 },
-  { name: "length_change_mm", label: "Length change", unit: "mm", hint: "+ longer than level", coarse: 5 },
-  { name: "heel_rise_mm", label: "Heel rise of the shoe", unit: "mm", hint: "heel higher than forefoot", coarse: 5 },
-];
+const SETTINGS = (data.stance?.settings ?? []).map(({ name, title, unit, plus, step }) => ({
+  name, unit, label: title[0].toUpperCase() + title.slice(1), hint: plus && `+ ${plus}`, coarse: Math.max(Math.round(1 / step), 5) }));
 const SIDEWAYS = "M-8 0H8M-8 0l4 -4M-8 0l4 4M8 0l-4 -4M8 0l-4 4";
 
 /* A setting in a few words. */
 function settingWords(setting) {
-  return SETTINGS.map(({ name, label, unit }) => `${label.toLowerCase()} ${withUnit(setting[name], unit, 1).replace(".0", "")}`).join(", ");
+  return SETTINGS.map(({ name, label, unit }) => `${label.toLowerCase()} ${withUnit(setting[name], unit, 2).replace(/\.?0+(?=\D*$)/, "")}`).join(", ");
 }
 
 /* Sliders for all settings. Returns {node, show(setting)}. */
@@ -29,10 +24,10 @@ function settingTable() {
   const rows = SETTINGS.map((own) => [own, el("td"), el("td")]);
   const node = el("table", { class: "print-only settings-table" },
     el("thead", {}, el("tr", {}, ["setting", "now", "held"].map((name) => el("th", { scope: "col" }, name)))),
-    el("tbody", {}, rows.map(([own, now, held]) => el("tr", {}, el("th", { scope: "row" }, `${own.label} (${own.hint})`), now, held))));
+    el("tbody", {}, rows.map(([own, now, held]) => el("tr", {}, el("th", { scope: "row" }, `${own.label}${own.hint && ` (${own.hint})`}`), now, held))));
   const show = (now, held) => rows.forEach(([own, a, b]) => {
-    setText(a, withUnit(now[own.name], own.unit, 1));
-    setText(b, withUnit(held[own.name], own.unit, 1));
+    setText(a, withUnit(now[own.name], own.unit, 2));
+    setText(b, withUnit(held[own.name], own.unit, 2));
   });
   return { node, show };
 }
