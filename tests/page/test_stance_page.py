@@ -128,7 +128,7 @@ def test_a_finger_moves_the_foot_on_a_phone_without_moving_the_page(open_page):
 
     touch("touchStart", (x, y))
     for step in range(1, 7):
-        touch("touchMove", (x + 4 * step, y + 6 * step))
+        touch("touchMove", (x + 4 * step, y - 12 * step))
     touch("touchEnd")
     one.settle()
     assert one.setting("foot") > 0.0
