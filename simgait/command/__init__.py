@@ -140,6 +140,20 @@ def advise(case: str, settings: tuple[str, ...], draws: int, seed: int, as_json:
 
 
 @main.command()
+@click.argument("case", type=click.Path())
+@click.option("--set", "settings", multiple=True, metavar="KEY=VALUE", help="Replace a value.")
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
+def causes(case: str, settings: tuple[str, ...], as_json: bool) -> None:
+    """Read signs backward: which misalignments would explain [seen] of CASE, ranked.
+
+    Says when signs cannot tell two causes apart, and what would.
+    """
+    from simgait.command.causes import run_causes
+
+    run_causes(case, settings, as_json)
+
+
+@main.command()
 @click.argument("study", type=click.Path())
 @click.option("--out", type=click.Path(), help="Folder of the study's parts [out/STUDY].")
 @click.option("--jobs", type=click.IntRange(1, 1024), help="Threads [all cores].")
