@@ -59,7 +59,7 @@ def test_a_dragged_handle_gives_the_compiled_engines_numbers(open_page, name, ke
 def test_numbers_and_drawing_follow_while_the_foot_is_dragged(open_page):
     one = open_page()
     x, y = one.middle("foot")
-    foot = one.page.locator(".limb-now .limb-foot")
+    foot = one.page.locator(".walking-only .limb-now .limb-foot")
     one.page.mouse.move(x, y)
     one.page.mouse.down()
     seen = []
