@@ -17,6 +17,7 @@ sys.path[:0] = [str(ROOT / "docs"), str(ROOT / "tests" / "support")]
 
 from making import (  # noqa: E402
     accuracy,
+    adapting,
     agreement_page,
     arm_motion,
     arms,
@@ -63,6 +64,7 @@ PAGES: tuple[Page, ...] = (
     Page(path="guide/assumptions.md", make=assumptions.assumptions_page),
     Page(path="guide/model.md", make=guide_parts.model_parts, band=LOOSE),
     Page(path="guide/wearer.md", make=guide_parts.wearer_parts),
+    Page(path="guide/adapting.md", make=adapting.guide_parts, band=LOOSER),
     Page(path="guide/case-file.md", make=case_file.parts),
     Page(path="guide/teaching.md", make=guide_parts.teaching_parts, band=LOOSE),
     Page(path="guide/standing.md", make=standing.guide_parts),
