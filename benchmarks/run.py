@@ -20,6 +20,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parent))
 import adapting_jobs
 import arm_jobs
 import operations
+import script_jobs
 import side_by_side
 import stance_jobs
 
@@ -92,6 +93,13 @@ JOBS: tuple[Job, ...] = (
         sentence="wall time of `simgait arm --json`: 200 loops, 50 lengths, 1,000 draws",
         work=arm_jobs.arm_command,
         repeats=10,
+    ),
+    Job(
+        name="script",
+        sentence="100 different stances in JavaScript, one by one, warm Node process, all measures",
+        work=script_jobs.script_stances,
+        repeats=10,
+        warm_up=2,
     ),
     Job(
         name="first-compare",
