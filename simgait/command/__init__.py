@@ -110,6 +110,43 @@ def arm(case: str, out: str | None, draws: int, seed: int, as_json: bool) -> Non
 
 
 @main.command()
+@click.argument("case", type=click.Path())
+@click.option("-o", "--out", required=True, type=click.Path(), help="Film: .gif, .webp or .mp4.")
+@click.option("--layout", type=click.Choice(["side-by-side", "overlaid"]), help="[side-by-side]")
+@click.option(
+    "--together", type=click.Choice(["hips", "ankles"]), help="What overlaid share [hips]."
+)
+@click.option("--slow", type=float, help="Times slower than life, 1 to 20 [lasts 6 s].")
+@click.option("--runs", metavar="1,3,...", help="Alignments, numbered as compare does [a few].")
+@click.option("--curves", help="knee-moment,socket-moment,vertical-force,pressure or none.")
+@click.option("--width", type=int, metavar="PX", help="480 to 1600 pixels [960].")
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
+def film(
+    case: str,
+    out: str,
+    layout: str | None,
+    together: str | None,
+    slow: float | None,
+    runs: str | None,
+    curves: str | None,
+    width: int | None,
+    as_json: bool,
+) -> None:
+    """Draw alignments of CASE through stance as a film: limbs, levers, and curves that grow.
+
+    Without --runs: the case's own alignment, and those that differ most from it.  Overlaid limbs
+    are drawn over each other, the first one pale.  An .mp4 needs the program ffmpeg.  A case of
+    an arm gives the film of its lift.
+    """
+    from simgait.command.film import Asked, run_film
+
+    asked = Asked(
+        layout=layout, together=together, slow=slow, runs=runs, curves=curves, width=width
+    )
+    run_film(case, out, asked, as_json)
+
+
+@main.command()
 @click.argument("study", type=click.Path())
 @click.option("--out", type=click.Path(), help="Folder of the study's parts [out/STUDY].")
 @click.option("--jobs", type=click.IntRange(1, 1024), help="Threads [all cores].")
