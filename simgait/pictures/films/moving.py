@@ -53,7 +53,7 @@ def draw_alone(
     room = view.width - 10
     pen.text((6, top + page.row), words, fill=255, font=_fitting(words, em, bad, room))
     if lever is not None and not track.done[frame]:
-        _write_lever(pen, lever, em, signed(1000.0 * lever[0], 0), -12)
+        _write_lever(pen, lever, em, view.width)
     return ink, accent
 
 
@@ -138,12 +138,14 @@ def _fitting(words: str, em: int, bold: bool, room: float) -> FreeTypeFont:
     return font(next(fits, 9), bold)
 
 
-def _write_lever(pen: ImageDraw.ImageDraw, lever: Lever, em: int, words: str, raised: int) -> None:
-    """The lever's size beside its end."""
+def _write_lever(pen: ImageDraw.ImageDraw, lever: Lever, em: int, width: int) -> None:
+    """The lever's size [mm] beside its end, within a window of a width [pixel]."""
     (length, (x, y)) = lever
-    ahead = length < 0.0
-    place = (x + 8 if ahead else x - 8, y + raised)
-    pen.text(place, words, fill=255, font=font(em, True), anchor="lm" if ahead else "rm")
+    words, letters = signed(1000.0 * length, 0), font(em, True)
+    wide = letters.getlength(words) + 10.0
+    ahead = (length < 0.0 or x < wide) and x + wide <= width
+    place = (min(x, width) + (8 if ahead else -8), y - 12)
+    pen.text(place, words, fill=255, font=letters, anchor="lm" if ahead else "rm")
 
 
 def draw_clock(ink: Image.Image, page: Page, time: float) -> None:
