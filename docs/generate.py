@@ -24,6 +24,7 @@ from making import (  # noqa: E402
     assumptions,
     bench,
     case_file,
+    films,
     frames,
     gallery,
     guide_parts,
@@ -90,6 +91,8 @@ PICTURES: tuple[Picture, ...] = (
         for name in arms_gallery.CASES
     ),
     Picture(path="gallery/arms-lift.gif", draw=arms_gallery.draw_film),
+    Picture(path="guide/films-beside.gif", draw=films.draw_beside, most_kb=1024),
+    Picture(path="guide/films-overlaid.gif", draw=films.draw_overlaid, most_kb=1024),
 )
 
 

@@ -15,7 +15,7 @@ from simgait.pictures.reel import draw_cross
 from simgait.pictures.style import font
 from simgait.pictures.wording import ended_badly, ending_words, signed
 
-__all__ = ["Lever", "draw_alone", "draw_clock", "draw_heads", "draw_over", "spread"]
+__all__ = ["Lever", "draw_alone", "draw_clock", "draw_heads", "draw_over", "spread", "write_lever"]
 
 Lever = tuple[float, tuple[float, float]]  # [m] signed, and where it ends [pixel]
 Layers = tuple[Image.Image, Image.Image]
@@ -53,7 +53,7 @@ def draw_alone(
     room = view.width - 10
     pen.text((6, top + page.row), words, fill=255, font=_fitting(words, em, bad, room))
     if lever is not None and not track.done[frame]:
-        _write_lever(pen, lever, em, view.width)
+        write_lever(pen, lever, em, view.width)
     return ink, accent
 
 
@@ -138,13 +138,13 @@ def _fitting(words: str, em: int, bold: bool, room: float) -> FreeTypeFont:
     return font(next(fits, 9), bold)
 
 
-def _write_lever(pen: ImageDraw.ImageDraw, lever: Lever, em: int, width: int) -> None:
+def write_lever(pen: ImageDraw.ImageDraw, lever: Lever, em: int, width: int) -> None:
     """The lever's size [mm] beside its end, within a window of a width [pixel]."""
     (length, (x, y)) = lever
     words, letters = signed(1000.0 * length, 0), font(em, True)
     wide = letters.getlength(words) + 10.0
     ahead = (length < 0.0 or x < wide) and x + wide <= width
-    place = (min(x, width) + (8 if ahead else -8), y - 12)
+    place = (min(max(x, 0.0), width) + (8 if ahead else -8), y - 12)
     pen.text(place, words, fill=255, font=letters, anchor="lm" if ahead else "rm")
 
 

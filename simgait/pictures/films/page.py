@@ -16,6 +16,7 @@ __all__ = ["KEY_BAR", "Page", "page_of"]
 
 KEY_BAR = 0.2  # [m] length of the scale bar
 _NARROW = 720  # [pixel] below this the curves stand under the limbs
+_WIDE = 900  # [pixel] from here on four limbs stand in a row
 _LIMBS = {1: 0.50, 2: 0.60}  # share of the width for the limbs, where curves stand beside them
 _MOST_HIGH = 0.52  # of a limb's window, as a share of the film's width
 
@@ -115,9 +116,9 @@ def page_of(
 
 def _columns(windows: int, width: int) -> int:
     """How many windows of limbs stand in a row."""
-    if windows <= 3:
-        return windows if width >= _NARROW else min(windows, 2)
-    return (4 if windows == 4 else 3) if width >= _NARROW else 2
+    if windows == 4:
+        return 4 if width >= _WIDE else 2
+    return min(windows, 3 if width >= _NARROW else 2)
 
 
 def _heading(comparison: ComparisonLike, shown: Sequence[int], slow: float) -> str:
