@@ -23,7 +23,7 @@ def require_film_name(path: Path) -> None:
     ValueError : the name ends in neither .gif nor .webp nor .mp4.
     """
     if path.suffix.lower() not in FILM_ENDINGS:
-        raise ValueError(f"a film is written as {', '.join(FILM_ENDINGS)}, not as '{path.name}'")
+        raise ValueError(f"a film is written as .gif or .webp, or .mp4, not as '{path.name}'")
 
 
 def draw_cross(accent: Image.Image, corner: tuple[int, int] = (10, 10)) -> None:

@@ -7,7 +7,6 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from PIL import Image, ImageDraw
 
 from film_reading import hearing, luminance, read_film
 from invented_stances import Alignment, Comparison, comparison, crowded, curves, result
@@ -15,7 +14,7 @@ from simgait.errors import RangeError
 from simgait.pictures.films.clock import HELD_MS, clock_of
 from simgait.pictures.films.drawing import StanceFilm, draw_stance_film
 from simgait.pictures.films.graphs import Growing, graph_boxes
-from simgait.pictures.films.moving import draw_over, spread, write_lever
+from simgait.pictures.films.moving import draw_over
 from simgait.pictures.films.page import KEY_BAR, page_of
 from simgait.pictures.films.static import draw_static
 from simgait.pictures.films.window import moved_together
@@ -115,20 +114,6 @@ def test_every_word_is_inside(
         with hearing(monkeypatch) as heard:
             draw(tmp_path, case, shown, wish)
         assert [word for word in heard if not word.inside] == []
-
-
-@pytest.mark.parametrize("length", [-0.123, 0.123])
-@pytest.mark.parametrize("x", [-40.0, 3.0, 90.0, 178.0, 240.0])
-def test_the_size_of_a_lever_stays_in_its_window(
-    length: float, x: float, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    pen = ImageDraw.Draw(Image.new("L", (180, 100)))
-    with hearing(monkeypatch) as heard:
-        write_lever(pen, (length, (x, 50.0)), 14, 180)
-    assert [word.inside for word in heard] == [True]
-    assert heard[0].text == ("+123" if length > 0 else "\u2212123")
-    if x == 90.0:
-        assert (heard[0].box[0] > x) == (length < 0.0)
 
 
 @pytest.mark.parametrize("wish", [USUAL, OVER], ids=["beside", "over"])
@@ -295,11 +280,3 @@ def test_nothing_half_written(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -
     with pytest.raises(OSError, match="No space"):
         draw(tmp_path, case, (0,))
     assert list(tmp_path.iterdir()) == []
-
-
-def test_numbers_of_curves_do_not_cover_each_other() -> None:
-    places = [(5.0, y) for y in (10.0, 11.0, 12.0, 40.0, 41.0, 200.0)]
-    rows = spread(places, 14)
-    assert np.diff(rows).min() >= 14.0 - 1e-9
-    assert rows[-1] == 200.0
-    assert sum(rows[:5]) == pytest.approx(sum(y for _, y in places[:5]))

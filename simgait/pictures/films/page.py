@@ -84,34 +84,46 @@ def page_of(
     limbs = round(whole * _LIMBS[windows]) if beside else whole
     cell = (limbs - gap * (columns - 1)) // columns
     labels = _labels(comparison, shown, cell - (9 if wish.overlaid else 6) * em, em)
-    lines = [len(each) for each in labels]
-    label_height = row * (sum(lines) if wish.overlaid else max(lines)) + round(0.6 * em)
+    label_height = row * (sum if wish.overlaid else max)(map(len, labels)) + round(0.6 * em)
     state = row * (len(shown) if wish.overlaid else 2) + round(0.7 * em)
-    results = [comparison.results[index] for index in shown]
-    view = window(results, tracks, (cell, round(_MOST_HIGH * wish.width)), state)
-    corners = tuple(
-        (
-            margin + (i % columns) * (cell + gap),
-            top + label_height + (i // columns) * (view.height + label_height + gap),
-        )
-        for i in range(windows)
-    )
+    most = (cell, round(_MOST_HIGH * wish.width))
+    view = window([comparison.results[index] for index in shown], tracks, most, state)
+    step = (cell + gap, view.height + gap)
+    corners = _corners(windows, columns, (margin, top), step, label_height)
     bottom = corners[-1][1] + view.height
     box = (margin + limbs + gap, top, whole - limbs - gap, bottom - top)
     if not beside:
         box = (margin, bottom + gap, whole, 0)
     graphs = graph_boxes(wish.panels, box, em, 1 if beside or wish.width < _NARROW else 3)
-    bottom = max([bottom, *(graph.bottom for graph in graphs)])
     key = _key(comparison, wish, view, whole, em)
-    key_top = bottom + gap
+    key_top = max([bottom, *(graph.bottom for graph in graphs)]) + gap
     cautions = wrapped(" ".join(comparison.cautions), whole, em)
-    below = key_top + row * sum(len(words) for words in key) + round(0.4 * em) * len(key)
-    height = below + gap + row * len(cautions) + round(0.8 * em)
     return Page(
-        width=wish.width, height=height + height % 2, em=em, title=title, heading=heading,
+        width=wish.width, height=_height(key_top, key, len(cautions), em), em=em, title=title, heading=heading,
         cautions=cautions, key=key, labels=labels, corners=corners, label_height=label_height,
         view=view, graphs=graphs, key_top=key_top,
     )  # fmt: skip
+
+
+def _height(key_top: int, key: Sequence[Sequence[str]], cautions: int, em: int) -> int:
+    """Height of the film [pixel], even; cautions: rows of them."""
+    row = round(1.35 * em)
+    rows = row * (sum(len(words) for words in key) + cautions)
+    high = key_top + rows + round(0.4 * em) * len(key) + 2 * round(0.8 * em)
+    return high + high % 2
+
+
+def _corners(
+    windows: int, columns: int, first: tuple[int, int], step: tuple[int, int], label_height: int
+) -> tuple[tuple[int, int], ...]:
+    """Upper left pixels of windows in rows; step: from window to window, without labels."""
+    return tuple(
+        (
+            first[0] + (i % columns) * step[0],
+            first[1] + label_height + (i // columns) * (step[1] + label_height),
+        )
+        for i in range(windows)
+    )
 
 
 def _columns(windows: int, width: int) -> int:
