@@ -99,7 +99,8 @@ def page_of(
     key_top = max([bottom, *(graph.bottom for graph in graphs)]) + gap
     cautions = wrapped(" ".join(comparison.cautions), whole, em)
     return Page(
-        width=wish.width, height=_height(key_top, key, len(cautions), em), em=em, title=title, heading=heading,
+        width=wish.width, height=_height(key_top, key, len(cautions), em), em=em, title=title,
+        heading=heading,
         cautions=cautions, key=key, labels=labels, corners=corners, label_height=label_height,
         view=view, graphs=graphs, key_top=key_top,
     )  # fmt: skip
