@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import click
 
+from simgait.command.record_verbs import record
 from simgait.command.running import Verbs
 
 
@@ -218,3 +219,6 @@ def calibrate(name: str, out: str | None) -> None:
     from simgait.command.calibrate import run_calibrate
 
     run_calibrate(name, out)
+
+
+main.add_command(record)
