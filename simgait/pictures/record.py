@@ -84,7 +84,7 @@ def record_figure(history: History, notes: Notes) -> "Figure":
     if not rows:
         raise ValueError("a record without alignments and measured numbers cannot be drawn")
     said, cautions = _said(trials), textwrap.wrap(" ".join(notes[0]), _LETTERS_A_LINE)
-    head, foot = 1.05, 0.75 + _LINE * (len(said) + len(cautions)) + 0.25
+    head, foot = 1.20, 0.36 + _LINE * (len(said) + len(cautions)) + 0.30
     height = head + len(rows) * (_ROW + _GAP) + foot
     figure = Figure(figsize=(_WIDTH, height), facecolor=hex_colour(PAPER))
     FigureCanvasAgg(figure)
@@ -125,14 +125,19 @@ def _draw_row(axes: Any, row: _Row, count: int) -> None:
     axes.set_facecolor(hex_colour(PAPER))
     x, y = [place for place, _ in row.points], [value for _, value in row.points]
     if row.stays:
-        axes.plot([*x, count - 0.5], [*y, y[-1]], drawstyle="steps-post", color=ink, linewidth=1.6)
+        held = [max(n for n in x if n <= place) for place in range(x[0], count)]
+        values = dict(row.points)
+        steps = [values[n] for n in held]
+        places = [x[0] - 0.5, *range(x[0], count), count - 0.5]
+        steps = [steps[0], *steps, steps[-1]]
+        axes.plot(places, steps, drawstyle="steps-mid", color=ink, linewidth=1.6)
     axes.plot(x, y, "o" if row.stays else "D", color=ink, markersize=5.5 if row.stays else 5.0)
     spread = max(y) - min(y) or max(abs(max(y)), 1.0)
     axes.set_ylim(min(y) - 0.25 * spread, max(y) + 0.45 * spread)
     axes.set_xlim(-0.5, count - 0.5)
     previous = None
     for place, value in row.points:
-        if value != previous:
+        if value != previous or not row.stays:
             axes.annotate(
                 f"{value:g}".replace("-", "\u2212"), (place, value), (0, 5), size=8, color=ink,
                 textcoords="offset points", ha="center", gid="value",
@@ -148,17 +153,18 @@ def _draw_row(axes: Any, row: _Row, count: int) -> None:
 
 def _draw_visits(axes: Any, history: History, named: bool) -> None:
     """A line between visits, and their days above the first panel, as far as they fit."""
-    begin, free = 0, -1.0
+    begin, free = 0, [-1.0, -1.0]  # shares of the width from which two rows of days are free
     count = len(history.trials)
     for place, visit in enumerate(history.visits):
         if place:
             axes.axvline(begin - 0.5, color=hex_colour(SOFT_INK), linewidth=0.8, alpha=0.6)
-        if named and begin / count >= free:
+        rows = [row for row in (0, 1) if begin / count >= free[row]]
+        if named and rows:
             axes.text(
-                begin - 0.45, 1.26, visit.day.isoformat(), size=8.5, color=hex_colour(ACCENT),
-                transform=axes.get_xaxis_transform(), gid="visit",
+                begin - 0.45, 1.24 + 0.15 * rows[0], visit.day.isoformat(), size=8.5,
+                color=hex_colour(ACCENT), transform=axes.get_xaxis_transform(), gid="visit",
             )  # fmt: skip
-            free = begin / count + 0.085
+            free[rows[0]] = begin / count + 0.085
         begin += len(visit.trials)
 
 

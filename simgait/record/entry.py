@@ -50,8 +50,8 @@ class Entry:
     withdrawn: bool  # the entry that is corrected was no entry of this wearer at all
 
     def __post_init__(self) -> None:
-        for code in filter(None, (self.code, self.by)):
-            if not CODE.fullmatch(code):
+        for code in (self.code, self.by):
+            if code is not None and not CODE.fullmatch(code):
                 raise RangeError(f"Entry: code '{code}'; allowed: {CODE_WORDS}")
         if self.written.tzinfo is None:
             raise RangeError("Entry.written has no offset; allowed: a time with its offset")
