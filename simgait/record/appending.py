@@ -47,8 +47,6 @@ def append(path: str | Path, compose: Callable[[Record], Entry]) -> tuple[Stored
         before = content.decode("utf-8", "surrogateescape")
         if not content.strip():
             text = f"{heading(entry.code)}\n{text}"
-        if content and not content.endswith(b"\n"):
-            text = f"\n{text}"
         _write_whole(descriptor, text.encode("utf-8"), len(content), label)
     line = before.count("\n") + text.count("\n")
     head = line - text[text.index(f"entry {number} of ") :].count("\n") + 1

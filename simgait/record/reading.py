@@ -87,6 +87,8 @@ class _Walk:
     code: str | None = None
     stored: list[Stored] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
+    sums: set[str] = field(default_factory=set)
+    numbers: set[int] = field(default_factory=set)
     last_sum: str = START
     highest: int = 0
     expected: str | None = START  # what the next entry follows; None: cannot be told
@@ -149,7 +151,6 @@ class _Walk:
         lines, self.open = self.open, []
         named = lines[0]
         first = self.begun
-        known = next((each for each in self.stored if each.sum == said), None)
         expected, self.expected = self.expected, said
         self.last_sum = said
         if sum_of(lines, follows) != said:
@@ -157,7 +158,7 @@ class _Walk:
                 first, number, f"{named} was changed or damaged: its sum is wrong; not read"
             )
             return
-        if known is not None:
+        if said in self.sums:
             self._problem(first, number, f"{named} stands here again; counted once")
             return
         try:
@@ -175,11 +176,13 @@ class _Walk:
             words = f"{named} does not follow what stands before it: something was taken out, put "
             self._problem(first, number, words + "in, or added elsewhere; read all the same")
         self._note_twin(place, first, number)
+        self.sums.add(said)
         self.stored.append(
             Stored(number=place, sum=said, first_line=first, last_line=number, entry=entry)
         )
 
     def _note_twin(self, place: int, first: int, last: int) -> None:
         """Say that a number is used by two entries, as after two copies were joined."""
-        if any(each.number == place for each in self.stored):
+        if place in self.numbers:
             self._problem(first, last, f"a second entry has the number {place}; both are read")
+        self.numbers.add(place)

@@ -72,6 +72,32 @@ def test_many_who_write_at_once_lose_nothing(tmp_path: Path) -> None:
         assert own == [f"person {person} sign {n}\nmore" for n in range(each)]
 
 
+def test_whoever_was_told_that_it_is_written_finds_it_again(tmp_path: Path) -> None:
+    path = tmp_path / "r.txt"
+    work = (
+        "import itertools\n"
+        "for n in itertools.count():\n"
+        f"    add(Path({str(path)!r}), entry(f'PERSON {{n}}'))\n"
+        "    print(f'PERSON {n}', flush=True)\n"
+    )
+    told: list[str] = []
+    for wave in range(3):
+        running = [child(work.replace("PERSON", f"w{wave}p{p}"), 0.001) for p in range(4)]
+        for process in running:
+            assert process.stdout is not None
+            told.append(process.stdout.readline().strip())
+        for process in running:
+            time.sleep(0.03)
+            process.kill()
+        for process in running:
+            told += process.communicate()[0].split("\n")
+    told = [words for words in told if words]
+    record = read_record(path)
+    assert len(told) >= 12
+    assert set(told) <= set(texts(path))
+    assert all("breaks off" in each.words for each in record.problems)
+
+
 @pytest.mark.parametrize("seconds", [0.05, 0.12, 0.2])
 def test_killed_in_the_middle_only_that_entry_is_lost(seconds: float, tmp_path: Path) -> None:
     path = tmp_path / "r.txt"

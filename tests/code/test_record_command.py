@@ -83,6 +83,7 @@ def test_a_correction_counts_and_the_old_entry_stays(tmp_path: Path) -> None:
                   "a_mm=1", "--measured", "b_mm=2", "--date", "2024-01-05")  # fmt: skip
     before = path.read_bytes()
     added(path, "--corrects", "1", "--seen", "right", "--measured", "b_mm=3")
+    assert shown(path)["visits"][0]["date"] == "2024-01-05"
     added(path, "--corrects", first["sum"][:6], "--set", "alignment.heel_rise_mm=12")
     added(path, "--corrects", "2", "--date", "2024-01-06")  # a correction of a correction
     assert path.read_bytes().startswith(before)
@@ -197,7 +198,11 @@ def test_a_person_reads_what_was_written(tmp_path: Path) -> None:
 
 def filled(path: Path, count: int) -> None:
     for n in range(count):
-        alignment = {**LEVEL, "foot_forward_mm": float(n % 5), "dorsiflexion_deg": -float(n // 3 % 9)}
+        alignment = {
+            **LEVEL,
+            "foot_forward_mm": float(n % 5),
+            "dorsiflexion_deg": -float(n // 3 % 9),
+        }
         notes = (("seen", "x"), ("decision", f"price ${n}$ of step {n}"), ("why", "because"))
         add(path, entry(day=n // 2 + 1, alignment=alignment, notes=notes,
                         measured={"walking_speed_m_s": 1.0 + 0.01 * n}))  # fmt: skip

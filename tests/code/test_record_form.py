@@ -141,6 +141,7 @@ def test_damage_is_said_with_its_line_and_the_rest_is_read(
     texts, problems = whole(path)
     assert texts == [f"sign {n}" for n in range(5) if n != lost]
     assert any(said in each for each in problems), problems
+    assert not any("does not follow" in each for each in problems)
     if lost is not None:
         place = stored[lost].first_line
         assert problems[0].startswith((f"line {place}:", f"lines {place} to"))
@@ -197,6 +198,15 @@ def test_what_was_taken_out_put_in_or_said_twice_is_noticed(tmp_path: Path) -> N
         record = record_of(changed.encode(), "x")
         assert len(record.entries) == read
         assert any(said in each.words for each in record.problems)
+
+
+def test_what_an_entry_follows_is_under_its_sum_too(tmp_path: Path) -> None:
+    path = tmp_path / "r.txt"
+    stored = filled(path, 3)
+    damaged(path, f"follows {stored[0].sum}", "follows start")
+    texts, problems = whole(path)
+    assert texts == ["sign 0", "sign 2"]
+    assert len(problems) == 1
 
 
 def test_two_copies_joined_are_both_read_and_it_is_said(tmp_path: Path) -> None:
