@@ -30,6 +30,7 @@ from making import (  # noqa: E402
     guide_parts,
     levers,
     parts,
+    record,
     reference,
     second_engine,
     standing,
@@ -93,6 +94,7 @@ PICTURES: tuple[Picture, ...] = (
     Picture(path="gallery/arms-lift.gif", draw=arms_gallery.draw_film),
     Picture(path="guide/films-beside.gif", draw=films.draw_beside, most_kb=1024),
     Picture(path="guide/films-overlaid.gif", draw=films.draw_overlaid, most_kb=1024),
+    Picture(path="guide/record.png", draw=record.draw),
 )
 
 

@@ -19,7 +19,7 @@ __all__ = ["draw_record", "record_figure"]
 _WIDTH, _ROW, _LINE, _GAP = 12.0, 1.15, 0.19, 0.34  # [inch]
 _LEFT, _RIGHT = 1.0, 0.35  # [inch] beside the panels
 _RESOLUTION = 110  # [pixel/inch]
-_LETTERS_A_LINE = 165
+_LETTERS_A_LINE = 182
 _MOST_MEASURED = 4  # quantities that are drawn: those measured most often
 _MOST_SAID = 8  # decisions that are written under the panels: the last ones
 _SETTINGS = {
@@ -174,7 +174,8 @@ def _name_trials(axes: Any, trials: Sequence[Trial]) -> None:
     places = range(0, len(trials), step)
     names = [f"{trials[n].number}{'*' if trials[n].corrected_by else ''}" for n in places]
     axes.set_xticks(list(places), names)
-    axes.set_xlabel("entry (* corrected)", fontsize=8.5, color=hex_colour(INK), labelpad=2)
+    said = "entry (* corrected)" if any(each.corrected_by for each in trials) else "entry"
+    axes.set_xlabel(said, fontsize=8.5, color=hex_colour(INK), labelpad=2)
 
 
 def _said(trials: Sequence[Trial]) -> list[str]:

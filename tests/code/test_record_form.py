@@ -182,6 +182,32 @@ def test_wherever_the_file_is_cut_what_is_whole_is_read(tmp_path: Path) -> None:
         assert texts == [*(f"sign {n}" for n in range(expected)), "after"]
 
 
+@settings(max_examples=200, deadline=None)
+@given(st.randoms(use_true_random=False), st.binary(max_size=40))
+def test_no_disorder_of_lines_makes_up_an_entry(chance: random.Random, noise: bytes) -> None:
+    wanted = [f"sign {n}\nmore {n}" for n in range(4)]
+    text, follows = heading("W-17") + "\n", START
+    for n, words in enumerate(wanted, start=1):
+        text += block(entry(words), n, follows)
+        follows = text.rsplit("sum: ", 1)[1][:12]
+    lines = text.encode().split(b"\n")
+    for _ in range(chance.randrange(1, 6)):
+        place = chance.randrange(1, len(lines))
+        change = chance.randrange(4)
+        if change == 0:
+            del lines[place]
+        elif change == 1:
+            lines.insert(place, lines[chance.randrange(len(lines))])
+        elif change == 2:
+            lines[place] = noise
+        else:
+            lines[place:place] = lines[1:place]
+    record = record_of(b"\n".join(lines), "x")
+    assert set(seen(record)) <= set(wanted)
+    assert len(seen(record)) == len(set(seen(record)))
+    assert len(record.entries) == 4 or record.problems
+
+
 def test_what_was_taken_out_put_in_or_said_twice_is_noticed(tmp_path: Path) -> None:
     path = tmp_path / "r.txt"
     filled(path, 4)
