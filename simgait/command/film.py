@@ -19,13 +19,12 @@ from simgait.command.running import (
 )
 from simgait.errors import CaseError, Fault, one_line
 from simgait.library import nearest
-from simgait.pictures.films.wish import CURVES, MOST_RUNS, SLOWS, WIDTHS, FilmWish
+from simgait.pictures.films.wish import CURVES, MOST_RUNS, NARROW, SLOWS, WIDTHS, FilmWish
 from simgait.pictures.reel import FILM_ENDINGS
 from simgait.stance import Comparison, compare
 
 USUAL_CURVES = ("knee-moment", "vertical-force")
 USUAL_WIDTH = 960  # [pixel]
-USUAL_RUNS = {"side-by-side": 3, "overlaid": 2}
 NO_CURVES = "none"
 
 
@@ -106,7 +105,7 @@ def stance_film(case: str, final: Path, asked: Asked) -> dict[str, Any]:
     built_limbs(case, checked, checked.alignments())
     ready_folder(str(final.parent))
     comparison = compare(checked)
-    shown = shown_runs(comparison, numbers, wish.layout)
+    shown = shown_runs(comparison, numbers, wish)
     from simgait.pictures.films.drawing import draw_stance_film
 
     with refused_if_unwritable(final):
@@ -130,13 +129,13 @@ def stance_film(case: str, final: Path, asked: Asked) -> dict[str, Any]:
 
 
 def shown_runs(
-    comparison: Comparison, numbers: tuple[int, ...] | None, layout: str
+    comparison: Comparison, numbers: tuple[int, ...] | None, wish: FilmWish
 ) -> tuple[int, ...]:
     """Return the indices of the runs to show, the baseline first if it is among them."""
     if numbers is None:
         from simgait.stance.differing import most_different
 
-        return most_different(comparison, USUAL_RUNS[layout])
+        return most_different(comparison, 2 if wish.overlaid or wish.width < NARROW else 3)
     return tuple(sorted((number - 1 for number in numbers), key=lambda i: i != comparison.baseline))
 
 

@@ -49,6 +49,12 @@ def test_unasked_it_shows_the_baseline_and_what_differs_most(usual) -> None:
     assert [file.name for file in path.parent.iterdir()] == [path.name]
 
 
+def test_unasked_narrow_and_overlaid_films_show_two(tmp_path: Path) -> None:
+    for more in (QUICK, ("--layout", "overlaid", "--slow", "1")):
+        made = run(EVERYDAY, "-o", tmp_path / "f.gif", *more, "--json")
+        assert len(json.loads(made.stdout)["runs"]) == 2
+
+
 def test_runs_are_shown_in_the_order_asked_and_the_baseline_first(tmp_path: Path) -> None:
     made = run(EVERYDAY, "-o", tmp_path / "f.webp", "--runs", "9, 1,5", *QUICK, "--json")
     answer = json.loads(made.stdout)

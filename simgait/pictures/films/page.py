@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from simgait.pictures.films.graphs import GraphBox, graph_boxes
 from simgait.pictures.films.window import window
-from simgait.pictures.films.wish import FilmWish
+from simgait.pictures.films.wish import NARROW, FilmWish
 from simgait.pictures.inputs import ComparisonLike
 from simgait.pictures.limb import FORCE_SCALE, View
 from simgait.pictures.poses import Poses
@@ -15,7 +15,6 @@ from simgait.pictures.wording import alignment_labels, shared_settings, sign_key
 __all__ = ["KEY_BAR", "Page", "page_of"]
 
 KEY_BAR = 0.2  # [m] length of the scale bar
-_NARROW = 720  # [pixel] below this the curves stand under the limbs
 _WIDE = 900  # [pixel] from here on four limbs stand in a row
 _LIMBS = {1: 0.50, 2: 0.60}  # share of the width for the limbs, where curves stand beside them
 _MOST_HIGH = 0.52  # of a limb's window, as a share of the film's width
@@ -79,7 +78,7 @@ def page_of(
     heading = wrapped(_heading(comparison, shown, slow), whole - 6 * em, em)
     top = margin + round(1.9 * em) * len(title) + row * len(heading) + gap
     windows = 1 if wish.overlaid else len(shown)
-    beside = wish.width >= _NARROW and windows <= 2 and 1 <= len(wish.curves) <= 3
+    beside = wish.width >= NARROW and windows <= 2 and 1 <= len(wish.curves) <= 3
     columns = _columns(windows, wish.width)
     limbs = round(whole * _LIMBS[windows]) if beside else whole
     cell = (limbs - gap * (columns - 1)) // columns
@@ -94,7 +93,7 @@ def page_of(
     box = (margin + limbs + gap, top, whole - limbs - gap, bottom - top)
     if not beside:
         box = (margin, bottom + gap, whole, 0)
-    graphs = graph_boxes(wish.panels, box, em, 1 if beside or wish.width < _NARROW else 3)
+    graphs = graph_boxes(wish.panels, box, em, 1 if beside or wish.width < NARROW else 3)
     key = _key(comparison, wish, view, whole, em)
     key_top = max([bottom, *(graph.bottom for graph in graphs)]) + gap
     cautions = wrapped(" ".join(comparison.cautions), whole, em)
@@ -131,7 +130,7 @@ def _columns(windows: int, width: int) -> int:
     """How many windows of limbs stand in a row."""
     if windows == 4:
         return 4 if width >= _WIDE else 2
-    return min(windows, 3 if width >= _NARROW else 2)
+    return min(windows, 3 if width >= NARROW else 2)
 
 
 def _heading(comparison: ComparisonLike, shown: Sequence[int], slow: float) -> str:

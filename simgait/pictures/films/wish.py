@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from simgait.errors import RangeError, require
 from simgait.pictures.curves import PANELS, Panel
 
-__all__ = ["CURVES", "LAYOUTS", "MOST_RUNS", "SLOWS", "TOGETHER", "WIDTHS", "FilmWish"]
+__all__ = ["CURVES", "LAYOUTS", "MOST_RUNS", "NARROW", "SLOWS", "TOGETHER", "WIDTHS", "FilmWish"]
 
 LAYOUTS = ("side-by-side", "overlaid")
 TOGETHER = ("hips", "ankles")
@@ -13,6 +13,7 @@ CURVES: dict[str, Panel] = dict(
     zip(("knee-moment", "socket-moment", "vertical-force", "pressure"), PANELS, strict=True)
 )
 WIDTHS = (480, 1600)  # [pixel] of a film
+NARROW = 720  # [pixel] below this the curves stand under the limbs, and two limbs in a row
 SLOWS = (1.0, 20.0)  # times slower than life
 MOST_RUNS = {"side-by-side": 6, "overlaid": 3}  # more could not be told apart
 
