@@ -167,6 +167,19 @@ def film(
 
 @main.command()
 @click.argument("case", type=click.Path())
+@click.option("-o", "--out", type=click.Path(), help="File of the page [out/CASE.html].")
+def page(case: str, out: str | None) -> None:
+    """Write one self-contained page that simulates CASE in the browser.
+
+    The foot is dragged and the numbers follow; nothing is fetched, and nothing leaves the page.
+    """
+    from simgait.command.page import run_page
+
+    run_page(case, out)
+
+
+@main.command()
+@click.argument("case", type=click.Path())
 @click.option("--set", "settings", multiple=True, metavar="KEY=VALUE", help="Replace a value.")
 @click.option("--draws", type=click.IntRange(25, 4000), default=200, help="Of errors [200].")
 @click.option("--seed", type=click.IntRange(0, 2**63 - 1), default=1, help="Of the draws [1].")
