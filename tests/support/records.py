@@ -10,6 +10,7 @@ from click.testing import CliRunner, Result
 from simgait.command import main
 from simgait.record.appending import append
 from simgait.record.entry import Entry, Reference
+from simgait.record.reading import read_record
 
 WRITTEN = datetime(2026, 3, 2, 14, 30, tzinfo=timezone(timedelta(hours=1)))
 LEVEL = {
@@ -43,3 +44,19 @@ def add(path: Path, made: Entry):
 def run(*words: str | Path) -> Result:
     """Run `simgait record`."""
     return CliRunner().invoke(main, ["record", *map(str, words)])
+
+
+def filled(path: Path, count: int = 5) -> list:
+    """Fill a file with entries, each with its own sign and day; return them as stored."""
+    return [add(path, entry(f"sign {n}", day=n + 1, alignment=LEVEL)) for n in range(count)]
+
+
+def seen(record) -> list[str]:
+    """Return all notes of a record."""
+    return [text for stored in record.entries for _, text in stored.entry.notes]
+
+
+def whole(path: Path) -> tuple[list[str], list[str]]:
+    """Return all notes of a file, and what is said of its damage."""
+    record = read_record(path)
+    return seen(record), [f"{each.place}: {each.words}" for each in record.problems]
