@@ -26,11 +26,13 @@ from making import (  # noqa: E402
     assumptions,
     bench,
     case_file,
+    films,
     frames,
     gallery,
     guide_parts,
     levers,
     parts,
+    record,
     reference,
     second_engine,
     standing,
@@ -94,6 +96,9 @@ PICTURES: tuple[Picture, ...] = (
         for name in arms_gallery.CASES
     ),
     Picture(path="gallery/arms-lift.gif", draw=arms_gallery.draw_film),
+    Picture(path="guide/films-beside.gif", draw=films.draw_beside, most_kb=1024),
+    Picture(path="guide/films-overlaid.gif", draw=films.draw_overlaid, most_kb=1024),
+    Picture(path="guide/record.png", draw=record.draw),
 )
 
 
