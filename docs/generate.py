@@ -38,6 +38,7 @@ from making import (  # noqa: E402
     standing,
     study,
     tipping,
+    transfer,
     wearers,
 )
 from making.listing import DOCS, Page, Picture  # noqa: E402
@@ -71,6 +72,7 @@ PAGES: tuple[Page, ...] = (
     Page(path="guide/case-file.md", make=case_file.parts),
     Page(path="guide/teaching.md", make=guide_parts.teaching_parts, band=LOOSE),
     Page(path="guide/standing.md", make=standing.guide_parts),
+    Page(path="guide/transfer.md", make=transfer.guide_parts, band=LOOSE),
     Page(path="guide/advice.md", make=advice.guide_parts, band=LOOSE),
     *gallery.pages(),
     Page(path="gallery/standing.md", make=standing.gallery_page, band=LOOSE),

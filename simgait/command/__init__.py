@@ -260,6 +260,43 @@ def study(
 
 
 @main.command()
+@click.argument("case", type=click.Path())
+@click.option("-o", "--out", required=True, type=click.Path(), help="File: .html or .pdf.")
+@click.option("--run", "runs", type=int, multiple=True, help="Number of an alignment to show.")
+@click.option("--code", default="", help="Code of the wearer, no name [a line to write on].")
+@click.option("--date", default="", metavar="YYYY-MM-DD", help="Date [a line to write on].")
+@click.option("--draws", type=click.IntRange(1, 4000), default=400, help="Of errors [400].")
+@click.option("--seed", type=click.IntRange(0), default=1, help="Of the draws [1].")
+def report(
+    case: str, out: str, runs: tuple[int, ...], code: str, date: str, draws: int, seed: int
+) -> None:
+    """Write two pages for the record: alignments of CASE, what they change and why, how certain.
+
+    Shows the baseline and up to four other alignments, or those of --run, which may be given
+    several times; numbers are those of simgait compare.
+    """
+    from simgait.command.report import run_report
+
+    run_report(case, out, runs=runs, code=code, date=date, draws=draws, seed=seed)
+
+
+@main.command()
+@click.argument("case", type=click.Path())
+@click.option("--out", type=click.Path(), help="Folder for the bench sheet [out/CASE].")
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
+def transfer(case: str, out: str | None, as_json: bool) -> None:
+    """Find the finished chains that keep the foot where the adjustable unit of CASE had it.
+
+    Tube, tilts and plate for each, how far off the foot is, what that changes, and how exactly
+    the tube must be cut.  Writes transfer.pdf, a bench sheet with a drawing to scale.  With --json
+    and no --out, nothing is written.
+    """
+    from simgait.command.transfer import run_transfer
+
+    run_transfer(case, out, as_json)
+
+
+@main.command()
 @click.argument("name")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
 def foot(name: str, as_json: bool) -> None:
