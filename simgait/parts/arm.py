@@ -12,6 +12,37 @@ from simgait.wearer import GRAVITY
 Level = Literal["forearm", "upper_arm", "shoulder"]
 
 
+def elbow_moment(
+    gravity: float, forearm_mass: float, forearm_centre: float, held: float, device_centre: float
+) -> float:
+    """Return weight beyond the elbow times its distance from the elbow's axis [N m].
+
+    gravity: [m/s^2]; forearm_mass: [kg] at forearm_centre [m]; held: of device and load [kg] at
+    device_centre [m].
+
+    >>> elbow_moment(10.0, 0.5, 0.1, 0.25, 0.4)
+    1.5
+    """
+    return gravity * (forearm_mass * forearm_centre + held * device_centre)
+
+
+def changed_forearm(
+    change: float, forearm: float, mass: float, centre: float, device_centre: float, tip: float
+) -> tuple[float, float, float, float, float]:
+    """Return forearm, mass, centre, device's centre and tip after a change of length [m, kg].
+
+    Mass and centre of the shell keep their proportion to its length; the device keeps its mass and
+    moves with the shell's end (assumed).  change, forearm, centre, device_centre, tip: [m]; mass:
+    of the shell [kg].
+
+    >>> changed_forearm(-0.125, 0.25, 1.0, 0.125, 0.25, 0.5)
+    (0.125, 0.5, 0.0625, 0.125, 0.375)
+    """
+    share = (forearm + change) / forearm
+    moved = max(device_centre + change, 0.0)
+    return forearm + change, mass * share, centre * share, moved, tip + change
+
+
 @dataclass(frozen=True, kw_only=True)
 class Arm:
     """An arm prosthesis, its levels named after the part through which the arm was lost.
@@ -63,24 +94,32 @@ class Arm:
         The moment of that weight about the elbow is this times the sine of the forearm's lean from
         hanging.  gravity: [m/s^2].
         """
-        at_device = (self.device_mass + self.held_mass) * self.device_centre
-        return gravity * (self.forearm_mass * self.forearm_centre + at_device)
+        held = self.device_mass + self.held_mass
+        return elbow_moment(
+            gravity, self.forearm_mass, self.forearm_centre, held, self.device_centre
+        )
 
     def with_forearm(self, change: float) -> Arm:
         """The arm with its forearm longer by a change [m], or shorter if that is below nothing.
 
-        Mass and centre of the shell keep their proportion to its length; the device keeps its mass
-        and moves with the shell's end.
+        As :func:`changed_forearm` has it.
 
         Raises:
             RangeError: no arm can be so short or so long.
         """
-        share = (self.forearm + change) / self.forearm
+        forearm, mass, centre, device_centre, tip = changed_forearm(
+            change,
+            self.forearm,
+            self.forearm_mass,
+            self.forearm_centre,
+            self.device_centre,
+            self.tip,
+        )
         return replace(
             self,
-            forearm=self.forearm + change,
-            forearm_mass=self.forearm_mass * share,
-            forearm_centre=self.forearm_centre * share,
-            device_centre=max(self.device_centre + change, 0.0),
-            tip=self.tip + change,
+            forearm=forearm,
+            forearm_mass=mass,
+            forearm_centre=centre,
+            device_centre=device_centre,
+            tip=tip,
         )
