@@ -21,7 +21,7 @@ def moment_to_give(weight_moment: Value, lean: Value, helped: Value) -> Value:
     Weight times the sine of the forearm's lean, less what helps.  weight_moment: of the forearm
     held level [N m]; lean: of the forearm from hanging [rad]; helped: by the lift assist [N m].
 
-    >>> moment_to_give(1.0, 0.0, 0.25)
+    >>> float(moment_to_give(1.0, 0.0, 0.25))
     -0.25
     """
     moment: Value = weight_moment * np.sin(lean) - helped
@@ -101,7 +101,7 @@ def load_gain(weight_moment: Value, shoulder_flexion: Value, start: Value, end: 
     weight_moment: [N m]; shoulder_flexion: of the upper arm from hanging [rad]; start, end: flexion
     of the elbow [rad].
 
-    >>> round(load_gain(1.0, 0.0, 0.0, np.pi), 9)
+    >>> round(float(load_gain(1.0, 0.0, 0.0, np.pi)), 9)
     2.0
     """
     lean = shoulder_flexion

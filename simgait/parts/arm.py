@@ -20,8 +20,8 @@ def elbow_moment(
     gravity: [m/s^2]; forearm_mass: [kg] at forearm_centre [m]; held: of device and load [kg] at
     device_centre [m].
 
-    >>> elbow_moment(10.0, 0.5, 0.1, 0.25, 0.4)
-    1.5
+    >>> elbow_moment(10.0, 0.5, 0.125, 0.25, 0.5)
+    1.875
     """
     return gravity * (forearm_mass * forearm_centre + held * device_centre)
 
