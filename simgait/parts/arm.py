@@ -26,21 +26,26 @@ def elbow_moment(
     return gravity * (forearm_mass * forearm_centre + held * device_centre)
 
 
-def changed_forearm(
-    change: float, forearm: float, mass: float, centre: float, device_centre: float, tip: float
-) -> tuple[float, float, float, float, float]:
-    """Return forearm, mass, centre, device's centre and tip after a change of length [m, kg].
+def with_length(value: float, forearm: float, change: float) -> float:
+    """Return a shell's mass or the place of its centre after a change of its length [unit given].
 
-    Mass and centre of the shell keep their proportion to its length; the device keeps its mass and
-    moves with the shell's end (assumed).  change, forearm, centre, device_centre, tip: [m]; mass:
-    of the shell [kg].
+    In proportion to the length (assumed).  value: before [kg or m]; forearm, change: [m].
 
-    >>> changed_forearm(-0.125, 0.25, 1.0, 0.125, 0.25, 0.5)
-    (0.125, 0.5, 0.0625, 0.125, 0.375)
+    >>> with_length(1.0, 0.25, -0.125)
+    0.5
     """
-    share = (forearm + change) / forearm
-    moved = max(device_centre + change, 0.0)
-    return forearm + change, mass * share, centre * share, moved, tip + change
+    return value * ((forearm + change) / forearm)
+
+
+def with_end(place: float, change: float) -> float:
+    """Return a place that moves with the end of the forearm, never behind the elbow's axis [m].
+
+    place: from the elbow's axis [m]; change: of the forearm's length [m].
+
+    >>> with_end(0.25, -0.125), with_end(0.1, -0.2)
+    (0.125, 0.0)
+    """
+    return max(place + change, 0.0)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -102,24 +107,17 @@ class Arm:
     def with_forearm(self, change: float) -> Arm:
         """The arm with its forearm longer by a change [m], or shorter if that is below nothing.
 
-        As :func:`changed_forearm` has it.
+        Mass and centre of the shell keep their proportion to its length; the device keeps its mass
+        and moves with the shell's end.
 
         Raises:
             RangeError: no arm can be so short or so long.
         """
-        forearm, mass, centre, device_centre, tip = changed_forearm(
-            change,
-            self.forearm,
-            self.forearm_mass,
-            self.forearm_centre,
-            self.device_centre,
-            self.tip,
-        )
         return replace(
             self,
-            forearm=forearm,
-            forearm_mass=mass,
-            forearm_centre=centre,
-            device_centre=device_centre,
-            tip=tip,
+            forearm=self.forearm + change,
+            forearm_mass=with_length(self.forearm_mass, self.forearm, change),
+            forearm_centre=with_length(self.forearm_centre, self.forearm, change),
+            device_centre=with_end(self.device_centre, change),
+            tip=self.tip + change,
         )

@@ -19,9 +19,16 @@ function armModel(given) {
 /* The arm with its forearm changed and something held [SI]. */
 function changedArm(given, { forearm_change_mm: change, held_mass_kg: held }) {
   const { arm } = given;
-  const [forearm, forearm_mass, forearm_centre, device_centre, tip] = formulas.changed_forearm(
-    change / MM, arm.forearm, arm.forearm_mass, arm.forearm_centre, arm.device_centre, arm.tip);
-  return { ...arm, forearm, forearm_mass, forearm_centre, device_centre, tip, held_mass: held };
+  const [length, by] = [arm.forearm, change / MM];
+  return {
+    ...arm,
+    forearm: length + by,
+    forearm_mass: formulas.with_length(arm.forearm_mass, length, by),
+    forearm_centre: formulas.with_length(arm.forearm_centre, length, by),
+    device_centre: formulas.with_end(arm.device_centre, by),
+    tip: arm.tip + by,
+    held_mass: held,
+  };
 }
 
 /* Why a setting cannot be, in words; null if it can. */
