@@ -1,8 +1,9 @@
 """The script engine: the physics as JavaScript, so that a page runs the very same equations.
 
-Every construct has one meaning in both languages, or is refused (`simgait.engines.translate`); what
-Python computes otherwise than JavaScript is said by helpers (`simgait.engines.words`).  A division
-by nothing gives infinity or NaN, as it does in the compiled engine.
+Every construct has one meaning in both languages, or is refused (`script_statements` and
+`script_expressions`); what Python computes otherwise than JavaScript is said by helpers
+(`script_words`).  Where Python would stop, a division by nothing gives infinity or NaN, and the
+root of less than nothing NaN, as in the compiled engine.
 """
 
 from __future__ import annotations
@@ -12,10 +13,12 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
+from simgait.engines.script_expressions import Signature
+from simgait.engines.script_statements import Translator
+from simgait.engines.script_words import HELPERS, NotTranslated, object_text, script_name
 from simgait.engines.source import MODULES, module_text
-from simgait.engines.translate import KINDS, Signature, Translator
-from simgait.engines.words import HELPERS, NotTranslated, script_name
 
+KINDS = {"int": "int", "float": "float", "bool": "bool", "Array": "array", "None": "none"}
 LIBRARY = {"sqrt": "sqrt"}  # of Python's math: rounded as IEEE 754 says, in both languages
 TABLES = ("layout",)  # modules whose constants are given along, used or not: they name the rows
 
@@ -74,11 +77,7 @@ def script_of(
         wanted[name] if said(defined[name]) else changed.get(name) or constant_text(defined[name])
         for name in names
     ]
-    exported = ", ".join(
-        name if script_name(name) == name else f"{name}: {script_name(name)}" for name in names
-    )
-    body = "\n".join(['"use strict";', *lines, f"return Object.freeze({{{exported}}});"])
-    return f"const physics = (() => {{\n{body}\n}})();\n"
+    return object_text("physics", lines, names)
 
 
 def said(defined: Defined) -> bool:
@@ -111,9 +110,10 @@ def defined_name(file: str, node: ast.stmt) -> str | None:
         return None
     if isinstance(node, ast.FunctionDef):
         return node.name
-    if isinstance(node, ast.Assign) and len(node.targets) == 1:
-        if isinstance(node.targets[0], ast.Name):
-            return node.targets[0].id
+    if isinstance(node, ast.Assign):
+        target = node.targets[0] if len(node.targets) == 1 else None
+        if isinstance(target, ast.Name):
+            return target.id
     raise NotTranslated(f"{file}:{node.lineno}: {type(node).__name__} at module level")
 
 
@@ -158,15 +158,15 @@ def signature_of(file: str, node: ast.FunctionDef) -> Signature:
     extras = (given.vararg, given.kwarg, *given.kwonlyargs, *given.defaults, *given.posonlyargs)
     if any(extras) or node.decorator_list:
         raise NotTranslated(f"{file}:{node.lineno}: an argument that is not plain, or a decorator")
-    said_kinds = [KINDS.get(ast.unparse(each)) for each in annotations(node)]
-    if None in said_kinds or len(said_kinds) != len(given.args) + 1:
+    kinds = [KINDS.get(ast.unparse(each)) for each in said_kinds(node)]
+    if None in kinds or len(kinds) != len(given.args) + 1:
         raise NotTranslated(f"{file}:{node.lineno}: {node.name} does not say int, float, bool, ...")
-    *takes, gives = [kind or "" for kind in said_kinds]
+    *takes, gives = [kind or "" for kind in kinds]
     named = zip((each.arg for each in given.args), takes, strict=True)
     return Signature(takes=tuple(named), gives=gives)
 
 
-def annotations(node: ast.FunctionDef) -> list[ast.expr]:
+def said_kinds(node: ast.FunctionDef) -> list[ast.expr]:
     """Return what is said of the kinds of a function's arguments, then of its value."""
     given = [each.annotation for each in node.args.args]
     return [each for each in (*given, node.returns) if each is not None]

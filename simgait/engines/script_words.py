@@ -1,8 +1,9 @@
-"""Words of the script: names that JavaScript keeps for itself, ranks of operators, small helpers."""
+"""Words of the script: names that JavaScript keeps for itself, ranks of operators, helpers."""
 
 from __future__ import annotations
 
 import ast
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from simgait.errors import SimgaitError
@@ -25,15 +26,14 @@ class Code(NamedTuple):
 
 ATOM, UNARY, PRODUCT, SUM, ORDER, EQUALITY, AND, OR, CHOICE = 20, 15, 13, 12, 10, 9, 5, 4, 3
 
-TAKEN = frozenset(
-    """
-    arguments async await break case catch class const continue debugger default delete do else
-    enum eval export extends false finally for function if implements import in instanceof
-    interface let new null package private protected public return static super switch this throw
-    true try typeof undefined var void while with yield
-    Array Float64Array Infinity Math NaN Number Object RangeError globalThis
-    """.split()
-)
+WORDS = """
+arguments async await break case catch class const continue debugger default delete do else enum
+eval export extends false finally for function if implements import in instanceof interface let new
+null package private protected public return static super switch this throw true try typeof
+undefined var void while with yield
+Array Float64Array Infinity Math NaN Number Object RangeError globalThis
+"""
+TAKEN = frozenset(WORDS.split())
 
 # What Python does and JavaScript does not: min and max keep the first of two that do not compare
 # (Math.min would give NaN), a whole number has no sign when it is nothing, and NaN has none.
@@ -54,6 +54,21 @@ def script_name(name: str) -> str:
     ('lanes', 'new$')
     """
     return f"{name}$" if name in TAKEN else name
+
+
+def object_text(name: str, lines: Sequence[str], names: Sequence[str]) -> str:
+    """Return one frozen JavaScript object that holds what some lines define, under these names.
+
+    >>> print(object_text("sizes", ["const W = 1;"], ["W"]), end="")
+    const sizes = (() => {
+    "use strict";
+    const W = 1;
+    return Object.freeze({W});
+    })();
+    """
+    held = [each if script_name(each) == each else f"{each}: {script_name(each)}" for each in names]
+    body = "\n".join(['"use strict";', *lines, f"return Object.freeze({{{', '.join(held)}}});"])
+    return f"const {name} = (() => {{\n{body}\n}})();\n"
 
 
 def wrapped(code: Code, least: int) -> str:
