@@ -115,7 +115,7 @@ def needed_moment(setting: Setting, flexion: Array) -> Array:
     """
     lean = column(setting.shoulder_flexion) + flexion
     helped = setting.assist.at(flexion) + column(setting.assist_more)
-    return np.asarray(moment_to_give(column(setting.weight_moment), lean, helped))
+    return moment_to_give(column(setting.weight_moment), lean, helped)
 
 
 def needed_tension(setting: Setting) -> Array:

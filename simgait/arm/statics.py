@@ -15,7 +15,7 @@ Value = float | Array
 NO_LEVER = 1e-12  # [m] below it a cable counts as having none
 
 
-def moment_to_give(weight_moment: Value, lean: Value, helped: Value) -> Value:
+def moment_to_give(weight_moment: Value, lean: Value, helped: Value) -> Array:
     """Return the moment about the elbow that the cable has to give [N m]; + bends it.
 
     Weight times the sine of the forearm's lean, less what helps.  weight_moment: of the forearm
@@ -24,8 +24,7 @@ def moment_to_give(weight_moment: Value, lean: Value, helped: Value) -> Value:
     >>> float(moment_to_give(1.0, 0.0, 0.25))
     -0.25
     """
-    moment: Value = weight_moment * np.sin(lean) - helped
-    return moment
+    return np.asarray(weight_moment * np.sin(lean) - helped)
 
 
 def tension_for(moment: Value, lever: Value) -> Array:
@@ -95,7 +94,7 @@ def lost_in_housing(pull: Value, through: Value) -> Value:
     return pull * (1.0 - through)
 
 
-def load_gain(weight_moment: Value, shoulder_flexion: Value, start: Value, end: Value) -> Value:
+def load_gain(weight_moment: Value, shoulder_flexion: Value, start: Value, end: Value) -> Array:
     """Return the work that the load takes between two flexions, closed form [J].
 
     weight_moment: [N m]; shoulder_flexion: of the upper arm from hanging [rad]; start, end: flexion
@@ -105,8 +104,7 @@ def load_gain(weight_moment: Value, shoulder_flexion: Value, start: Value, end: 
     2.0
     """
     lean = shoulder_flexion
-    gain: Value = weight_moment * (np.cos(lean + start) - np.cos(lean + end))
-    return gain
+    return np.asarray(weight_moment * (np.cos(lean + start) - np.cos(lean + end)))
 
 
 def ledger_error(cable: float, load: float, spring: float, housing: float, surplus: float) -> float:
