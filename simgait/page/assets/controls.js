@@ -41,7 +41,7 @@ function slider(asked, onInput, onDone = () => {}) {
   return {
     node: parts.node,
     value: () => now,
-    set: (value) => { now = onGrid(value, low, high, step); showSlider(parts, settled, now); },
+    set: (value) => { now = Math.min(high, Math.max(low, value)); showSlider(parts, settled, now); },
     enable: (yes) => { parts.range.disabled = !yes; parts.number.disabled = !yes; },
   };
 }
