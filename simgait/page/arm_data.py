@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import asdict
+from pathlib import Path
 from typing import Any
+
+import numpy as np
 
 from simgait.arm.device import device_cable
 from simgait.arm.entries import device_entry, told
 from simgait.arm.judging import LIMITS, ROUNDING
-from simgait.arm.lifting import FLEXIONS, LEAST_LEVER, NO_MOMENT, NUDGE
+from simgait.arm.lifting import FLEXIONS, LEAST_LEVER, NO_MOMENT, NUDGE, greatest_pull
 from simgait.arm.names import (
     DEVICE,
     DEVICE_TIRES,
@@ -25,10 +28,18 @@ from simgait.arm.names import (
 )
 from simgait.arm.provenance import arm_case_sources, arm_version
 from simgait.arm.reaching import longest_change, midline_distance, mouth_distance, socket_place
+from simgait.arm.result import DeviceCable
 from simgait.arm.running import usual_minimum
-from simgait.arm.statics import NO_LEVER
+from simgait.arm.statics import (
+    NO_LEVER,
+    excursion_margin,
+    margin_without_tiring,
+    pull_margin,
+    share_asked,
+)
 from simgait.case.arm_case import ArmCase
 from simgait.library.arms import read_arm_habit
+from simgait.page.arm_words import LIMIT_TITLES, SPOKEN, measure_words
 from simgait.page.arm_written import written_tables
 from simgait.wearer import GRAVITY
 
@@ -41,8 +52,10 @@ LONGER = 60.0  # [mm] by which the page lengthens a forearm
 MOST_HELD = 2.0  # [kg] to be held in the page, or twice what the case holds
 
 
-def arm_data(case: ArmCase) -> dict[str, Any]:
+def arm_data(case: ArmCase, name: str = "arm.toml") -> dict[str, Any]:
     """Return everything that the page of an arm reads, as JSON can say it.
+
+    name: of the case's file, without folders.
 
     >>> from simgait.case.arm_case import read_arm_case
     >>> from simgait.library import models_folder
@@ -81,9 +94,21 @@ def arm_data(case: ArmCase) -> dict[str, Any]:
         "device": device_entry(device),
         "names": _names(),
         "cautions": _cautions(),
-        "sources": arm_case_sources(case),
-        "filled": case.filled,
         "version": arm_version(),
+        "words": measure_words(without=_not_here(case)),
+        "limit_titles": LIMIT_TITLES,
+        "spoken": SPOKEN,
+        "device_margins": None if device is None else device_margins(case, device),
+        "page": {
+            "title": case.title,
+            "cautions": OWN_CAUTIONS,
+            "invented": False,
+            "version": arm_version(),
+            "file": name,
+            "filled": case.filled,
+            "sources": arm_case_sources(case),
+            "case_file": f"{Path(name).stem}-changed.toml",
+        },
         "tables": written_tables(case),
     }
 
@@ -122,6 +147,48 @@ def baseline_setting(case: ArmCase) -> dict[str, float]:
         return setting
     loop = case.loops[len(case.loops) // 2] if case.own_loop is None else case.own_loop
     return {"loop_mm": _mm(loop), "guide_mm": _mm(case.guides[0]), **setting}
+
+
+def device_margins(case: ArmCase, device: DeviceCable) -> dict[str, Any]:
+    """Return what working the device leaves of each of the wearer's limits [1]."""
+    can = greatest_pull(case.harness).at(device.travel * case.cable.pulley)
+    asked = float(np.max(share_asked(device.pull, can)))
+    left = pull_margin(asked)
+    limit = case.harness.max_excursion
+    share = case.harness.fatigue_free_share
+    rows = {
+        "pull that works the device": (left, "What is left of the pull.", False),
+        "travel": (
+            excursion_margin(limit - device.excursion, 0.0, limit),
+            "What is left of the travel.",
+            False,
+        ),
+        "pull that does not tire": (
+            margin_without_tiring(float(left), share),
+            "Against the share that does not tire.",
+            True,
+        ),
+    }
+    return {
+        name: {"left": float(left), "sentence": sentence, "soft": soft}
+        for name, (left, sentence, soft) in rows.items()
+    }
+
+
+def _not_here(case: ArmCase) -> tuple[str, ...]:
+    """Return the measures that this case cannot have, because something was not measured."""
+    missing = []
+    if case.cable.device_excursion is None:
+        missing.append("opening_left_share")
+    if case.other_side is None:
+        missing.append("other_side_difference_mm")
+    if case.harness.max_shoulder_moment is None:
+        missing.append("first_acceleration_rad_s2")
+    if socket_place(case) is None:
+        missing.append("socket_moment_nm")
+    if socket_place(case) is None or case.socket_depth is None:
+        missing += ["brim_force_n", "end_force_n"]
+    return tuple(missing)
 
 
 def _names() -> dict[str, Any]:

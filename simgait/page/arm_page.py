@@ -53,11 +53,11 @@ def arm_formulas() -> str:
     return formulas_text(FORMULAS)
 
 
-def arm_page(case: ArmCase) -> str:
+def arm_page(case: ArmCase, name: str = "arm.toml") -> str:
     """Return the page of an arm's case, whole: nothing in it is fetched.
 
     The numbers in it are those of `simgait arm` for the same setting, computed by the same
-    formulas; without draws of the errors of measurement.
+    formulas; without draws of the errors of measurement.  name: of the case's file, without folders.
 
     >>> from simgait.case.arm_case import read_arm_case
     >>> from simgait.library import models_folder
@@ -69,7 +69,7 @@ def arm_page(case: ArmCase) -> str:
     return page_text(
         title=case.title,
         body=_BODY,
-        data=arm_data(case),
+        data=arm_data(case, name),
         scripts=scripts,
         styles=[asset(name) for name in _STYLES],
     )

@@ -33,7 +33,7 @@ _LIFT = {
     "ledger_error_percent": "Ledger unexplained",
 }
 _LENGTH = {
-    "forearm_mm": "Forearm",
+    "forearm_change_mm": "Change of the forearm",
     "shoulder_moment_nm": "Moment at the shoulder",
     "inertia_kg_m2": "Inertia",
     "reach_mm": "Reach",
@@ -59,7 +59,7 @@ _DEVICE = {
 }
 _FIRST = frozenset(
     ("peak_pull_n", "pull_at_90_n", "lever_at_90_mm", "excursion_mm", "device_excursion_left_mm",
-     "opening_left_share", "work_j", "forearm_mm", "shoulder_moment_nm", "inertia_kg_m2",
+     "opening_left_share", "work_j", "forearm_change_mm", "shoulder_moment_nm", "inertia_kg_m2",
      "reach_mm", "other_side_difference_mm", "brim_force_n", "lost_n_mm", "efficiency",
      "usual_minimum")
 )  # fmt: skip

@@ -1,16 +1,21 @@
 /* Bending the elbow slowly with the cable, and whether the wearer can: loops about the formulas. */
 
+/* The wearer's greatest pull over the cable drawn; level if one pull was measured. */
+function greatestPull({ harness }) {
+  const measured = harness.excursions.length > 0;
+  return monotoneCurve(measured ? harness.excursions : [0], measured ? harness.pulls : [harness.max_pull]);
+}
+
 /* All that a lift depends on, in SI. given: the page's data; arm: the arm as it is now. */
 function liftSetting(given, arm, guide, loop) {
-  const { cable, harness, limits } = given;
-  const measured = harness.excursions.length > 0;
+  const { cable, limits } = given;
   return {
     flexion: spread(arm.flexion_from, arm.flexion_to, limits.flexions),
     place: [guide, cable.guide_offset, loop, cable.loop_offset],
     shoulder_flexion: arm.shoulder_flexion,
     weight: formulas.elbow_moment(given.gravity, arm.forearm_mass, arm.forearm_centre, arm.device_mass + arm.held_mass, arm.device_centre),
     assist: monotoneCurve(cable.assist_at, cable.assist),
-    capacity: monotoneCurve(measured ? harness.excursions : [0], measured ? harness.pulls : [harness.max_pull]),
+    capacity: greatestPull(given),
     through: cable.share_through,
     pulley: cable.pulley,
     limits,
