@@ -2,34 +2,37 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
 from simgait.alignment import Alignment
 from simgait.case import Case
+from simgait.errors import RangeError
 from simgait.limb import limb_of
 from simgait.page.case_text import NOTE, case_pieces
 from simgait.page.shell import BASE_SCRIPTS, BASE_STYLES, asset, page_text
+from simgait.page.stance_data import stance_data, stance_physics
 from simgait.stance.provenance import case_cautions, case_sources, model_version
-from simgait.symbols import BY_NAME, ENDING_SENTENCES, MAIN_MEASURES, MEASURES
+from simgait.symbols import MAIN_MEASURES
 from simgait.units import mm_from_metres
 
-__all__ = ["KEY_MEASURES", "page_entries", "stance_page_text"]
+__all__ = ["KEY_MEASURES", "stance_page_text"]
 
-# Shown before all others; the first three are what the page says aloud
+# Shown before all others: the project's main measures, of this one body instead of per mass, and
+# three more; SPOKEN are what the page says aloud.
 KEY_MEASURES = (
-    *MAIN_MEASURES,
+    *(name.removesuffix("_kg") for name in MAIN_MEASURES),
     "force_behind_knee_percent",
     "brim_force_peak_n",
     "toe_lever_mm",
 )
 SPOKEN = (
-    "knee_flexion_moment_peak_nm_kg",
-    "knee_extension_moment_peak_nm_kg",
+    "knee_flexion_moment_peak_nm",
+    "knee_extension_moment_peak_nm",
     "socket_extension_moment_peak_nm",
 )
 SCRIPTS = (
+    "stance_model.js",
     "handles.js",
     "transport.js",
     "address.js",
@@ -55,61 +58,62 @@ HEEL_STEP = 0.5  # [mm] between the heel rises at which the level length is told
 HIGHEST_HEEL = 100.0  # [mm] of a case file
 
 
-def stance_page_text(
-    case: Case, text: str, name: str, *, stance: Mapping[str, Any], model: Sequence[str]
-) -> str:
+def stance_page_text(case: Case, text: str, name: str) -> str:
     """Return the whole page of a case of a leg, as one HTML file.
 
-    text: of the case file; name: of the file, without folders; stance: what the model in the page
-    needs, read as `data.stance`; model: the scripts that hold the model, `stanceModel` among them.
+    A case whose own alignment cannot be built gives a page that says why.
+
+    text: of the case file; name: of the file, without folders.
     """
+    entries: dict[str, Any] = words_of(case, name)
+    stance: dict[str, Any] | None = None
+    try:
+        stance = stance_data(case)
+        entries |= figures_of(case, text, name)
+    except RangeError as trouble:
+        entries["trouble"] = str(trouble)
+    entries["invented"] = says_invented(case.title, text)
     scripts = [asset(part) for part in BASE_SCRIPTS]
-    scripts += [*model, *(asset(part) for part in SCRIPTS), START]
+    scripts += [stance_physics(), *(asset(part) for part in SCRIPTS), START]
     return page_text(
         title=f"{case.title} - simgait",
         body=BODY,
-        data={"page": page_entries(case, text, name), "stance": stance},
+        data={"page": entries, "stance": stance},
         scripts=scripts,
         styles=[asset(part) for part in (*BASE_STYLES, *STYLES)],
     )
 
 
-def page_entries(case: Case, text: str, name: str) -> dict[str, Any]:
-    """Return what the page says and cannot compute: words, cautions, sources, the case's text.
+def words_of(case: Case, name: str) -> dict[str, Any]:
+    """Return what the page of any case says: title, version, cautions, sources.
 
-    text: of the case file; name: of the file, without folders.
+    name: of the case's file, without folders.
     """
     return {
         "title": case.title,
         "file": name,
-        "invented": says_invented(case.title, text),
         "version": model_version(),
         "cautions": case_cautions(case),
         "filled": case.filled,
         "sources": case_sources(case),
-        "endings": ENDING_SENTENCES,
+    }
+
+
+def figures_of(case: Case, text: str, name: str) -> dict[str, Any]:
+    """Return what the page of a case that can be simulated needs beside the model.
+
+    text: of the case file; name: of the file, without folders.
+
+    Raises:
+        RangeError: the limb cannot be built.
+    """
+    return {
         "body_weight": limb_of(case, case.baseline).body_weight,
-        "measures": measure_words(),
+        "key_measures": KEY_MEASURES,
         "spoken": SPOKEN,
         "case_file": {"name": name, "note": NOTE, "pieces": case_pieces(text)},
         "level": level_lengths(case),
     }
-
-
-def measure_words() -> list[dict[str, Any]]:
-    """Return name, title, unit, sentence and definition of each measure, the key ones first."""
-    others = (measure.name for measure in MEASURES if measure.name not in KEY_MEASURES)
-    return [
-        {
-            "name": name,
-            "title": BY_NAME[name].title,
-            "unit": BY_NAME[name].unit,
-            "sentence": BY_NAME[name].sentence,
-            "definition": BY_NAME[name].definition,
-            "key": name in KEY_MEASURES,
-        }
-        for name in (*KEY_MEASURES, *others)
-    ]
 
 
 def says_invented(title: str, text: str) -> bool:

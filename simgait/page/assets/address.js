@@ -1,6 +1,6 @@
 /* The state of a page in its own address, so that it can be sent. */
 
-/* fields: {name: [low, high]} of numbers. read() gives {values, notes}: what the address says, brought
+/* fields: {name: [low, high, step?, own?]} of numbers; a value that is not `own` is brought to a multiple of step. read() gives {values, notes}: what the address says, brought
    into range, and in words what was not taken; write(values) follows, a few times a second at most;
    onArrival(values, notes) comes when the reader opens another state of the same page. */
 function addressState(fields, onArrival) {
@@ -49,9 +49,9 @@ function readAddress(hash, fields) {
     if (!known) notes.push(`"${name.slice(0, 40)}" is nothing that this page knows; it was left out.`);
     else if (!Number.isFinite(value)) notes.push(`${spaced(name)}: "${text.slice(0, 40)}" is no number; it was left out.`);
     else {
-      const [low, high] = fields[name];
-      values[name] = Math.min(Math.max(value, low), high);
-      if (values[name] !== value) notes.push(`${spaced(name)}: ${shownText(value)} is out of range; ${shownText(values[name])} is taken.`);
+      const [low, high, step = 0, own = NaN] = fields[name];
+      values[name] = value === own || step === 0 ? Math.min(Math.max(value, low), high) : onGrid(value, low, high, step);
+      if (values[name] !== value) notes.push(`${spaced(name)}: ${shownText(value)} cannot be set; ${shownText(values[name])} is taken.`);
     }
   }
   return { values, notes };

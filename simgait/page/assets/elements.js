@@ -126,6 +126,13 @@ function unfolding(words, fill, open = false) {
   return { node, refresh: () => node.open && show() };
 }
 
+/* Change something for paper; `act` returns what undoes it. */
+function onPaper(act) {
+  let undo = null;
+  window.addEventListener("beforeprint", () => { undo ??= act(); });
+  window.addEventListener("afterprint", () => { undo?.(); undo = null; });
+}
+
 /* Offer a text as a file to keep. */
 function download(name, text, type = "text/plain") {
   const place = URL.createObjectURL(new Blob([text], { type: `${type};charset=utf-8` }));

@@ -100,16 +100,22 @@ function drawArrow({ arrow, head }, [x0, y0], [x1, y1]) {
   head.setAttribute("d", `${polyline([[x1, y1], [neck[0] - 19 * uy, neck[1] + 19 * ux], [neck[0] + 19 * uy, neck[1] - 19 * ux]])}Z`);
 }
 
-/* The floor with a scale bar, and the key of one body weight. */
-function roomFigure(view) {
+/* The floor with a scale bar, and an arrow as long as half a body weight where forces are shown. */
+function roomFigure(view, withForce = true) {
   const floor = view.place([0, 0])[1];
-  const [left, right] = [0, view.width];
+  const right = view.width;
   const bar = [right - 240, right - 40];
-  return svg("g", { class: "room", "aria-hidden": "true" },
-    svg("rect", { class: "room-ground", x: left, y: floor, width: right, height: view.height - floor }),
-    svg("line", { class: "room-floor", x1: left, x2: right, y1: floor, y2: floor }),
-    svg("path", { class: "room-bar", d: `M${bar[0]} ${floor + 22}v24m0 -12H${bar[1]}m0 -12v24` }),
-    svg("text", { class: "drawing-text", x: bar[0] - 14, y: floor + 46, "text-anchor": "end" }, "200\u00a0mm"));
+  const node = svg("g", { class: "room", "aria-hidden": "true" },
+    svg("rect", { class: "room-ground", x: 0, y: floor, width: right, height: view.height - floor }),
+    svg("line", { class: "room-floor", x1: 0, x2: right, y1: floor, y2: floor }),
+    svg("path", { class: "room-bar", d: `M${bar[0]} ${floor + 30}v24m0 -12H${bar[1]}m0 -12v24` }),
+    svg("text", { class: "drawing-text", x: bar[0] - 14, y: floor + 54, "text-anchor": "end" }, "200\u00a0mm"));
+  if (withForce) {
+    const parts = { arrow: svg("path", { class: "room-arrow" }), head: svg("path", { class: "room-head" }) };
+    drawArrow(parts, [30, floor + 42], [30 + FORCE_LENGTH * 500, floor + 42]);
+    node.append(parts.arrow, parts.head, svg("text", { class: "drawing-text", x: 42 + FORCE_LENGTH * 500, y: floor + 54 }, "half a body weight"));
+  }
+  return node;
 }
 
 /* Keep texts and handles of a drawing at the size of the page's letters, whatever its own size:

@@ -1,30 +1,29 @@
 /* What the page of a below-knee limb is made of, and how a state is shown in it. */
 
 function pageParts(state, view, address, acts) {
-  const { page } = state;
   const pictures = limbPictures(state, view, acts);
   const player = transport({ label: "Instant of the stance", duration: () => state.good?.end_time ?? 1, start: state.percent },
     (percent) => { state.percent = percent; pictures.draw(state); curves.mark(percent); address.write(addressValues(state)); });
   const sliders = settingSliders(state.model.ranges, state.setting, acts.change, acts.rest);
   const curves = stanceCurves();
-  const measures = measuresTable(page.measures, { heading: "What changes" });
+  const measures = measuresTable(state.words, { heading: "What changes" });
   const messages = el("div", { class: "messages" });
   const printed = settingTable();
   const saved = el("p", { class: "small", role: "status" });
   const settings = el("section", { class: "settings panel", "aria-label": "Settings" },
     el("h2", {}, "Settings"), sliders.node, printed.node,
     el("div", { class: "row screen-only" },
-      button("Hold this as the comparison", acts.hold),
+      button("Hold as comparison", acts.hold),
       button("Back to the case", acts.back),
       copyButton(() => address.link(addressValues(state))),
-      button("Save this alignment as a case file", () => setText(saved, saveCase(state)))),
+      button("Save as a case file", () => setText(saved, saveCase(state)))),
     saved, messages);
   byId("page").replaceChildren(
-    el("div", { class: "limb-column" }, pictures.node, el("div", { class: "limb-below" }, player.node, pictures.key)),
+    el("div", { class: "limb-column" }, pictures.node, el("div", { class: "limb-below" }, pictures.told, player.node, pictures.key)),
     el("div", { class: "settings-column" }, settings, measures.node),
     curves.node);
-  pageHead(page);
-  pageFoot(page);
+  pageHead(state.page);
+  pageFoot(state.page);
   return { pictures, player, sliders, curves, measures, messages, printed };
 }
 
@@ -44,13 +43,13 @@ function showState(state, parts) {
 }
 
 /* What went otherwise than wished, in words. */
-function showMessages(place, { run, notes, page, setting, held, heldRun }) {
+function showMessages(place, { run, notes, model, held, heldRun }) {
   const lines = [...(notes ?? []).map((note) => `From the address: ${note}`)];
-  if (run.refused) lines.push(`This setting cannot be simulated: ${run.refused} The drawing and the curves show the last one that can.`);
-  else if (run.ending !== "toe_off") lines.push(page.endings[run.ending] ?? run.ending);
+  if (run.refused) lines.push(`This setting cannot be simulated: ${run.refused}. The drawing and the curves show the last one that can.`);
+  else if (run.ending !== "toe_off") lines.push(model.endings[run.ending] ?? run.ending);
   for (const remark of run.remarks ?? []) lines.push(`${remark[0].toUpperCase()}${remark.slice(1)}.`);
   const bad = heldRun && (heldRun.refused || heldRun.ending !== "toe_off");
-  if (bad) lines.push(`The held comparison (${settingWords(held)}): ${heldRun.refused || page.endings[heldRun.ending]}`);
+  if (bad) lines.push(`The held comparison (${settingWords(held)}): ${heldRun.refused ? `${heldRun.refused}.` : model.endings[heldRun.ending]}`);
   const key = `${lines.join("|")}`;
   if (place.dataset.key === key) return;
   place.dataset.key = key;

@@ -2,12 +2,14 @@
 
 function startStancePage() {
   const page = data.page;
+  if (page.trouble) return showTrouble(page);
   const model = stanceModel(data.stance);
   const names = Object.keys(model.baseline);
-  const state = { model, page, setting: { ...model.baseline }, held: { ...model.baseline }, percent: 30, run: null, good: null, heldRun: null };
+  const state = { model, page, setting: { ...model.baseline }, held: { ...model.baseline }, words: measureWords(model, page), percent: 30, run: null, good: null, heldRun: null };
   const fields = addressFields(model);
   const address = addressState(fields, (values, notes) => { arrive(state, values, notes, names); refresh(); });
-  arrive(state, ...Object.values(address.read()), names);
+  const arrived = address.read();
+  arrive(state, arrived.values, arrived.notes, names);
   state.good = goodRun(model.run(state.setting)) ?? goodRun(model.run(model.baseline));
   const view = viewOfRun(goodRun(model.run(model.baseline)) ?? state.good ?? null);
   const parts = pageParts(state, view, address, { change, rest, hold, back });
@@ -34,9 +36,9 @@ function startStancePage() {
 /* The numbers that an address may state: the setting, the held one, and the instant. */
 function addressFields(model) {
   const fields = { at_percent: [0, 100] };
-  for (const [name, [low, high]] of Object.entries(model.ranges)) {
-    fields[name] = [low, high];
-    fields[`held_${name}`] = [low, high];
+  for (const [name, range] of Object.entries(model.ranges)) {
+    fields[name] = [...range, model.baseline[name]];
+    fields[`held_${name}`] = fields[name];
   }
   return fields;
 }
@@ -61,6 +63,19 @@ function arrive(state, values, notes, names) {
   state.notes = notes;
 }
 
+/* The words of all measures, the important ones first and marked. */
+function measureWords(model, page) {
+  const others = Object.keys(model.names).filter((name) => !page.key_measures.includes(name));
+  return [...page.key_measures, ...others].map((name) => ({ ...model.names[name], key: page.key_measures.includes(name) }));
+}
+
+/* The page of a case that cannot be simulated: its reason. */
+function showTrouble(page) {
+  pageHead(page);
+  pageFoot(page);
+  byId("page").append(el("p", { class: "lacking" }, `This case cannot be simulated: ${page.trouble}.`));
+}
+
 const goodRun = (run) => (run && !run.refused && run.n > 0 ? run : null);
 
 /* Run the setting, and the held one where that changed. A refused setting keeps the last good run. */
@@ -73,10 +88,10 @@ function runState(state) {
 
 /* What the voice says once things rest: the setting, and three measures. */
 function spokenState(state) {
-  if (state.run.refused) return `This setting cannot be simulated: ${state.run.refused}`;
-  const ended = state.run.ending === "toe_off" ? "" : ` ${state.page.endings[state.run.ending]}`;
+  if (state.run.refused) return `This setting cannot be simulated: ${state.run.refused}.`;
+  const ended = state.run.ending === "toe_off" ? "" : ` ${state.model.endings[state.run.ending]}`;
   const held = goodRun(state.heldRun)?.measures;
-  const told = state.page.measures.filter((word) => state.page.spoken.includes(word.name))
+  const told = state.words.filter((word) => state.page.spoken.includes(word.name))
     .map((word) => spokenMeasure(word, state.run.measures, held));
   return `${settingWords(state.setting)}.${ended} ${told.join("; ")}.`.replaceAll(MINUS, "minus ");
 }

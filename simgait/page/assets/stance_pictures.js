@@ -8,7 +8,7 @@ function limbPictures(state, view, acts) {
   const handles = limbHandles(drawing, view, state.model.ranges, {
     value: (name) => state.setting[name], move: acts.change, done: acts.rest, pose: () => state.pose });
   const note = el("p", { class: "drawing-note" });
-  const told = el("p", { class: "drawing-told", "aria-live": "off" });
+  const told = el("p", { class: "drawing-told small", "aria-live": "off" });
   drawing.append(roomFigure(view), held.node, now.node, force.node, handles.node);
   const standing = standingPictures(state);
   const walking = el("div", { class: "drawing-walking" }, drawing, note);
@@ -17,7 +17,8 @@ function limbPictures(state, view, acts) {
   standing?.choose((which) => walking.classList.toggle("absent", which !== "walking"));
   return {
     node,
-    key: pictureKey(told),
+    told,
+    key: pictureKey(),
     draw: () => drawInstant(state, { held, now, force, handles, told }),
     view: () => {
       drawing.classList.toggle("stale", Boolean(state.run.refused));
@@ -47,19 +48,21 @@ function leverWords(pose, lever) {
     `${Math.abs(lever.length * 1000).toFixed(0)} mm ${does}.`;
 }
 
-function drawingNote({ run, page }) {
+function drawingNote({ run }) {
   if (run.refused) return "Not this setting: the last one that can be simulated.";
   if (run.ending === "toe_off") return "";
   return `Ended otherwise than by toe-off: ${run.ending.replaceAll("_", " ")}.`;
 }
 
-function pictureKey(told) {
-  return el("div", { class: "picture-key small" }, told,
-    el("p", { class: "quiet" },
-      "Arrow: force of the floor on the foot, from the pressure point; one body weight is as long as 450 mm. ",
-      "Bar with round ends: the knee's lever, square to the force's line. Thick sole: pressed on the floor. ",
-      "Pale limb, dashed: the held comparison, at the same share of its own stance. Widths are drawn, not measured."),
+function pictureKey() {
+  const wide = window.matchMedia("(min-width: 44rem)").matches;
+  return el("details", { class: "picture-key small", open: wide },
+    el("summary", {}, "How to read and move the drawing"),
     el("p", { class: "quiet screen-only" },
       "Drag the three round handles, or use arrow keys on them (with shift: larger steps). ",
-      "The limb moves a quarter as far as the pointer, so that single millimetres can be set."));
+      "The limb moves a quarter as far as the pointer, so that single millimetres can be set."),
+    el("p", { class: "quiet" },
+      "Arrow: force of the floor on the foot, from the pressure point; one body weight is 450 mm long. ",
+      "Bar with round ends: the knee's lever, square to the force's line. Thick sole: pressed on the floor. ",
+      "Dashed limb: the held comparison, at the same share of its own stance. Widths are drawn, not measured."));
 }

@@ -1,17 +1,12 @@
 /* The five settings of a below-knee prosthesis: words, sliders, the handles on the limb. */
 
-const SETTINGS = [
-  { name: "foot_forward_mm", label: "Foot forward", unit: "mm", hint: "+ ahead of the socket", coarse: 5 },
-  { name: "dorsiflexion_deg", label: "Dorsiflexion", unit: "deg", hint: "+ toe up", coarse: 4 },
-  { name: "socket_flexion_deg", label: "Socket flexion", unit: "deg", hint: "+ the knee starts bent", coarse: 4 },
-  { name: "length_change_mm", label: "Length change", unit: "mm", hint: "+ longer than level", coarse: 5 },
-  { name: "heel_rise_mm", label: "Heel rise of the shoe", unit: "mm", hint: "heel higher than forefoot", coarse: 5 },
-];
+const SETTINGS = (data.stance?.settings ?? []).map(({ name, title, unit, plus, step }) => ({
+  name, unit, label: title[0].toUpperCase() + title.slice(1), hint: plus && `+ ${plus}`, coarse: Math.max(Math.round(1 / step), 5) }));
 const SIDEWAYS = "M-8 0H8M-8 0l4 -4M-8 0l4 4M8 0l-4 -4M8 0l-4 4";
 
 /* A setting in a few words. */
 function settingWords(setting) {
-  return SETTINGS.map(({ name, label, unit }) => `${label.toLowerCase()} ${withUnit(setting[name], unit, 1).replace(".0", "")}`).join(", ");
+  return SETTINGS.map(({ name, label, unit }) => `${label.toLowerCase()} ${withUnit(setting[name], unit, 2).replace(/\.?0+(?=\D*$)/, "")}`).join(", ");
 }
 
 /* Sliders for all settings. Returns {node, show(setting)}. */
@@ -29,10 +24,10 @@ function settingTable() {
   const rows = SETTINGS.map((own) => [own, el("td"), el("td")]);
   const node = el("table", { class: "print-only settings-table" },
     el("thead", {}, el("tr", {}, ["setting", "now", "held"].map((name) => el("th", { scope: "col" }, name)))),
-    el("tbody", {}, rows.map(([own, now, held]) => el("tr", {}, el("th", { scope: "row" }, `${own.label} (${own.hint})`), now, held))));
+    el("tbody", {}, rows.map(([own, now, held]) => el("tr", {}, el("th", { scope: "row" }, `${own.label}${own.hint && ` (${own.hint})`}`), now, held))));
   const show = (now, held) => rows.forEach(([own, a, b]) => {
-    setText(a, withUnit(now[own.name], own.unit, 1));
-    setText(b, withUnit(held[own.name], own.unit, 1));
+    setText(a, withUnit(now[own.name], own.unit, 2));
+    setText(b, withUnit(held[own.name], own.unit, 2));
   });
   return { node, show };
 }
@@ -75,7 +70,7 @@ function placeHandles(view, handles, pose) {
   const toe = pose.sole[pose.sole.length - 1];
   const middle = [0, 1].map((i) => 0.5 * (pose.socket_end[i] + pose.ankle[i]));
   handles.foot.place(view.place(pose.ankle), degrees(forward));
-  handles.toe.place(view.place([toe[0] + across[0] * 0.03, toe[1] + across[1] * 0.03]), degrees(across));
+  handles.toe.place(view.place([toe[0] + across[0] * 0.05, toe[1] + across[1] * 0.05]), degrees(across));
   handles.pylon.place(view.place(middle), degrees(forward) + 90);
   for (const handle of Object.values(handles)) handle.show();
 }

@@ -10,7 +10,7 @@ function standingPictures(state) {
   const line = svg("path", { class: "load-line" });
   const point = svg("circle", { class: "pressure-point", r: 13 });
   const drawing = svg("svg", { class: "drawing", viewBox: `0 0 ${view.width.toFixed(0)} ${view.height.toFixed(0)}`, role: "img", "aria-label": "The limb standing still, with its load line" },
-    roomFigure(view), figure.node, line, point);
+    roomFigure(view, false), figure.node, line, point);
   const told = el("p", { class: "small" });
   const node = el("div", { class: "drawing-standing absent" }, drawing, told);
   keepLetters(drawing, view);

@@ -57,11 +57,11 @@ function ofStance(percent) {
 function transportNode({ play, bar, words, jump, still, state }) {
   const speeds = choice("Speed", SPEEDS, String(state.rate), (rate) => { state.rate = Number(rate); });
   return el("div", { class: "transport screen-only" },
+    el("div", { class: "transport-bar" }, bar),
     el("div", { class: "row" },
       button("\u2039", () => jump(-1), { "aria-label": "step back", class: "transport-step" }),
       play,
       button("\u203a", () => jump(1), { "aria-label": "step forward", class: "transport-step" }),
       words,
-      still ? el("span", { class: "quiet small" }, "Moving pictures are off, as your system asks.") : speeds.node),
-    el("div", { class: "transport-bar" }, bar));
+      still ? el("span", { class: "quiet small" }, "Moving pictures are off, as your system asks.") : speeds.node));
 }
