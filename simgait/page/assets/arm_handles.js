@@ -1,5 +1,6 @@
 /* Handles on the arm, and the stretch of the forearm on which the loop fits this wearer. */
 
+const RAIL = 40; // from the line of the forearm to the rail on which the loop is judged, in the drawing
 const ALONG = "M-8 0H8M-8 0l4 -4M-8 0l4 4M8 0l-4 -4M8 0l-4 4";
 
 /* Handles for some settings in one drawing. names: of "loop", "guide", "length"; pose(): as drawn.
@@ -18,7 +19,7 @@ function armHandles(drawing, view, model, names, { value, move, done, pose }) {
     return [kind, dragHandle(asked, (next) => move(name, next), done)];
   }));
   const node = svg("g", { class: "handles screen-only" }, Object.values(handles).map((one) => one.node));
-  return { node, show: (now) => now && placeArmHandles(view, handles, now) };
+  return { node, show: (now) => now && placeArmHandles(view, handles, now, value) };
 }
 
 /* Along the forearm and along the upper arm, on a drawing whose y goes down. */
@@ -35,18 +36,26 @@ function axisOf(a, b) {
   return [(b[0] - a[0]) / size, -(b[1] - a[1]) / size];
 }
 
+/* The place on the upper arm's line that is so far above the elbow [mm]. */
+function onUpper({ elbow }, guide) {
+  const size = Math.hypot(...elbow) || 1;
+  return elbow.map((part) => part * (1 - guide / MM / size));
+}
+
 /* Handles stand beside what they move, on the side to which the elbow does not bend. */
-function placeArmHandles(view, handles, pose) {
+function placeArmHandles(view, handles, pose, values) {
   const degrees = ([x, y]) => (Math.atan2(y, x) * 180) / Math.PI;
   const [fore, upper] = [foreAxis(pose), upperAxis(pose)];
   const unit = view.unit ?? 1;
   const beside = (point, [x, y], out) => {
     const [px, py] = view.place(point);
-    return [px - y * out * unit, py + x * out * unit];
+    return [px - y * out, py + x * out];
   };
-  handles.loop?.place(beside(pose.loop, fore, -30), degrees(fore));
-  handles.guide?.place(beside(pose.guide, upper, -30), degrees(upper));
-  handles.length?.place(beside(pose.shellEnd, fore, 34), degrees(fore));
+  const rail = RAIL + 8 * unit + 26 * unit;
+  const onLine = (loop) => pose.elbow.map((part, i) => part + (loop / MM) * [fore[0], -fore[1]][i]);
+  handles.loop?.place(beside(onLine(values("loop_mm")), fore, rail), degrees(fore));
+  handles.guide?.place(beside(onUpper(pose, values("guide_mm")), upper, ARM_WIDTHS.upper + 18 * unit), degrees(upper));
+  handles.length?.place(beside(pose.shellEnd, fore, -ARM_WIDTHS.wrist - 22 * unit), degrees(fore));
   for (const handle of Object.values(handles)) handle.show();
 }
 
@@ -63,7 +72,7 @@ function drawStrip(view, node, paths, pose, rows) {
   if (!pose?.loop || rows.length === 0) return;
   const [x, y] = foreAxis(pose);
   const [ex, ey] = view.place(pose.elbow);
-  const out = (view.unit ?? 1) * 8 + 36;
+  const out = (view.unit ?? 1) * 8 + RAIL;
   const point = (loop) => [ex + x * loop - y * out, ey + y * loop + x * out];
   const found = { beyond: "", fits: "", easy: "" };
   for (const { kind, from, to } of stretches(rows)) found[kind] += polyline([point(from), point(to)]);

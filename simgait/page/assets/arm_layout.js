@@ -16,8 +16,8 @@ function armParts(state, address, acts) {
   });
   const sliders = armSliders(model, state.setting, acts.change, acts.rest);
   const tables = {
-    lift: model.lifts && measuresTable(words.lift, { heading: "The lift" }),
-    device: model.given.device && !model.lifts && measuresTable(words.device, { heading: "Working the device" }),
+    lift: model.lifts ? measuresTable(words.lift, { heading: "The lift" }) : null,
+    device: model.given.device && !model.lifts ? measuresTable(words.device, { heading: "Working the device" }) : null,
     length: measuresTable(words.length, { heading: "The length, held straight out" }),
   };
   const verdict = armVerdict(state, (loop) => acts.change("loop_mm", loop));
@@ -34,11 +34,13 @@ function armParts(state, address, acts) {
       copyButton(() => address.link(armAddressValues(state))),
       button("Save this arm as a case file", () => setText(saved, saveArm(state)))),
     saved, messages);
-  const half = el("div", { class: "settings-column" }, settings, verdict.node, tables.lift?.node, tables.device?.node, ledger?.node);
+  const column = (name, ...parts) => el("div", { class: name }, ...parts.filter(Boolean));
   byId("page").replaceChildren(
-    el("div", { class: "limb-column" }, pictures.node, el("div", { class: "limb-below" }, player.node, pictures.key)),
-    half,
-    el("div", { class: "arm-right" }, plots.node, el("section", { class: "panel", "aria-label": "Length" }, level.node), tables.length.node));
+    column("limb-column", pictures.node, column("limb-below", player.node, pictures.key)),
+    column("settings-column", settings, verdict.node),
+    column("arm-measures", tables.lift?.node, tables.device?.node, ledger?.node),
+    plots.node,
+    column("arm-lengths", column("panel", level.node), tables.length.node));
   return { pictures, plots, player, sliders, tables, verdict, ledger, level, messages, printed };
 }
 
@@ -52,9 +54,9 @@ function showArm(state, parts) {
   parts.sliders.show(setting);
   parts.printed.show(setting, held);
   parts.verdict.draw(state);
-  parts.tables.lift?.draw?.(refused ? null : run.lift.measures, heldGood?.lift.measures ?? null);
+  parts.tables.lift?.draw(refused ? null : run.lift.measures, heldGood?.lift.measures ?? null);
   parts.tables.length.draw(refused ? null : run.length, heldGood?.length ?? null);
-  parts.tables.device?.draw?.(state.model.given.device, state.model.given.device);
+  parts.tables.device?.draw(state.model.given.device, state.model.given.device);
   parts.ledger?.draw(state);
   parts.plots.draw();
   parts.level.draw(good, state.drawnHeld);

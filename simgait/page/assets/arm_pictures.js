@@ -8,9 +8,14 @@ function armPictures(state, acts) {
     names: ["guide", "loop"], words: "The elbow, enlarged; its handles set guide and loop", bar: 50, close: true }) : null;
   const note = el("p", { class: "drawing-note" });
   const told = el("p", { class: "drawing-told", "aria-live": "off" });
-  const node = el("div", { class: "drawing-wrap arm-drawings" },
+  const node = el("div", { class: "drawing-wrap arm-drawings show-whole" },
     el("div", { class: "arm-whole" }, whole.drawing, note),
     near && el("div", { class: "arm-near" }, el("p", { class: "arm-near-title small" }, "At the elbow, enlarged"), near.drawing));
+  const chooser = near && choice("Show", [["whole", "whole arm"], ["near", "elbow, enlarged"]], "whole", (which) => {
+    node.classList.toggle("show-whole", which === "whole");
+    node.classList.toggle("show-near", which === "near");
+  });
+  if (chooser) node.prepend(el("div", { class: "arm-chooser screen-only" }, chooser.node));
   return {
     node,
     key: armKey(model, told),

@@ -24,8 +24,8 @@ function liftPlots({ given }) {
   const easyName = `does not tire (${share} %)`;
   const flexion = limitPlot({ title: "Pull against flexion", unit: "N", decimals: 1, xTitle: "elbow flexion [\u00b0]" });
   const travel = limitPlot({ title: "Pull against travel", unit: "N", decimals: 1, xTitle: "cable drawn at the harness [mm]" });
-  const places = limitPlot({ title: "Peak pull by place of the loop", unit: "N", decimals: 1, xTitle: "loop from the elbow's axis [mm]" });
-  const travels = limitPlot({ title: "Travel by place of the loop", unit: "mm", decimals: 1, xTitle: "loop from the elbow's axis [mm]" });
+  const places = limitPlot({ title: "Peak pull by place of the loop", unit: "N", decimals: 1, names: "right", cap: true, xTitle: "loop from the elbow's axis [mm]" });
+  const travels = limitPlot({ title: "Travel by place of the loop", unit: "mm", decimals: 1, names: "right", xTitle: "loop from the elbow's axis [mm]" });
   return {
     plots: [flexion, travel, places, travels],
     draw: (state) => {
@@ -33,9 +33,9 @@ function liftPlots({ given }) {
       travel.draw(travelRows(state, easyName), [0, travelEnd(state)]);
       if (state.fitting.rows.length < 2) return;
       const span = [state.fitting.rows[0].loop_mm, state.fitting.rows[state.fitting.rows.length - 1].loop_mm];
+      for (const plot of [places, travels]) plot.mark(state.setting.loop_mm);
       places.draw(placeRows(state, "peak_pull_n", placeLimits(state, easyName)), span);
       travels.draw(placeRows(state, "excursion_mm", travelLimits(state)), span);
-      for (const plot of [places, travels]) plot.mark(state.setting.loop_mm);
     },
     mark: ({ good, flexion: now }) => {
       flexion.mark(now * DEG);
@@ -95,7 +95,7 @@ function deviceStretch(run, { cable, harness }) {
 function placeRows({ fitting, heldFitting, drawnHeld }, name, limits) {
   const of = ({ rows }, words, more = {}) => ({ name: words, x: rows.map((row) => row.loop_mm), y: rows.map((row) => row.measures[name]), ...more });
   const curves = [of(fitting, "now"), ...(drawnHeld && heldFitting ? [of(heldFitting, "held", { held: true })] : [])];
-  return { curves, limits, uprights: fitting.best ? [{ name: "recommended", x: fitting.best.loop_mm }] : [] };
+  return { curves, limits, uprights: fitting.best ? [{ name: "best balanced", x: fitting.best.loop_mm, mark: true }] : [] };
 }
 
 function placeLimits({ fitting, model }, name) {
