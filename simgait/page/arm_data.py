@@ -41,6 +41,7 @@ from simgait.case.arm_case import ArmCase
 from simgait.library.arms import read_arm_habit
 from simgait.page.arm_words import LIMIT_TITLES, SPOKEN, measure_words
 from simgait.page.arm_written import written_tables
+from simgait.page.stance_page import says_invented
 from simgait.wearer import GRAVITY
 
 __all__ = ["arm_data"]
@@ -102,7 +103,7 @@ def arm_data(case: ArmCase, name: str = "arm.toml") -> dict[str, Any]:
         "page": {
             "title": case.title,
             "cautions": OWN_CAUTIONS,
-            "invented": False,
+            "invented": says_invented(case.title, ""),
             "version": arm_version(),
             "file": name,
             "filled": case.filled,

@@ -67,7 +67,7 @@ def arm_page(case: ArmCase, name: str = "arm.toml") -> str:
     """
     scripts = (arm_formulas(), *(asset(name) for name in _SCRIPTS), "startArmPage();")
     return page_text(
-        title=case.title,
+        title=f"{case.title} - simgait",
         body=_BODY,
         data=arm_data(case, name),
         scripts=scripts,

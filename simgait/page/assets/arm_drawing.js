@@ -7,13 +7,14 @@ function armView(model) {
   const { given } = model;
   const longest = model.run({ ...model.baseline, forearm_change_mm: Math.max(0, model.ranges.forearm_change_mm[1]) });
   const [from, to] = [given.arm.flexion_from, given.arm.flexion_to];
-  const points = [[0, 0], ...[0, 0.25, 0.5, 0.75, 1].flatMap((share) => {
-    const pose = longest.pose(from + share * (to - from));
+  const shown = model.lifts ? Array.from(spread(from, to, 9)) : [Math.PI / 2];
+  const points = [[0, 0], ...shown.flatMap((flexion) => {
+    const pose = longest.pose(flexion);
     return [pose.tip, pose.elbow];
   })];
   const [left, right] = spanOf([points.map((point) => point[0])]);
   const [bottom, top] = spanOf([points.map((point) => point[1])]);
-  return roomView({ left: left - 0.13, right: right + 0.09, bottom: bottom - 0.06, top: top + 0.1 });
+  return roomView({ left: left - 0.13, right: right + 0.09, bottom: bottom - 0.11, top: top + 0.1 });
 }
 
 /* The window about the elbow, enlarged. */

@@ -29,14 +29,14 @@ function armParts(state, address, acts) {
   const settings = el("section", { class: "settings panel", "aria-label": "Settings" },
     el("h2", {}, "Settings"), sliders.node, printed.node,
     el("div", { class: "row screen-only" },
-      button("Hold this as the comparison", acts.hold),
+      button("Hold as comparison", acts.hold),
       button("Back to the case", acts.back),
       copyButton(() => address.link(armAddressValues(state))),
-      button("Save this arm as a case file", () => setText(saved, saveArm(state)))),
+      button("Save as a case file", () => setText(saved, saveArm(state)))),
     saved, messages);
   const column = (name, ...parts) => el("div", { class: name }, ...parts.filter(Boolean));
   byId("page").replaceChildren(
-    column("limb-column", pictures.node, column("limb-below", player.node, pictures.key)),
+    column("limb-column", pictures.node, column("limb-below", pictures.told, player.node, pictures.key)),
     column("settings-column", settings, verdict.node),
     column("arm-measures", tables.lift?.node, tables.device?.node, ledger?.node),
     plots.node,

@@ -18,7 +18,8 @@ function armPictures(state, acts) {
   if (chooser) node.prepend(el("div", { class: "arm-chooser screen-only" }, chooser.node));
   return {
     node,
-    key: armKey(model, told),
+    told,
+    key: armKey(model),
     draw: () => {
       whole.draw(state);
       near?.draw(state);
@@ -77,10 +78,10 @@ function instantWords({ model, good, flexion, percent }) {
   return `${at} pull ${withUnit(pull, "N", 0)} of the ${withUnit(can, "N", 0)} that this wearer can pull, cable drawn ${withUnit(drawn, "mm", 0)}.`;
 }
 
-function armKey(model, told) {
+function armKey(model) {
   const lifts = "Warm line: cable; dashed, its housing and the line to the lever. Bar: the cable's lever about the elbow, square to the cable. ";
   const strip = "Beside the forearm: where the loop fits this wearer (broad), and lifting does not tire (broad and dark); thin: beyond a limit. ";
-  return el("div", { class: "picture-key small" }, told,
+  return el("div", { class: "picture-key small" },
     el("p", { class: "quiet" }, model.lifts ? lifts : "Warm line: cable to the device; dashed, its housing. ", model.lifts && strip,
       "Arrow: weight beyond the elbow. Pale arm, dashed: the held comparison. Widths are drawn, not measured."),
     el("p", { class: "quiet screen-only" }, "Drag the round handles, or use arrow keys on them (with shift: larger steps)."));
