@@ -39,6 +39,7 @@ from simgait.case.entries import (
     WalkingEntry,
 )
 from simgait.case.findings import Findings
+from simgait.case.goals import Wanted, checked_wanted
 from simgait.case.grid import MOST_ALIGNMENTS, checked_lists, combinations
 from simgait.case.kinds import refuse_other_kind
 from simgait.case.naming import check_foot, check_names
@@ -77,6 +78,7 @@ class Case:
     settings: tuple[Alignment, ...]
     baseline_index: int
     filled: tuple[str, ...]  # sentences: what was left out, and what was taken instead
+    wanted: Wanted  # goals of an alignment, and what may be changed to reach them
 
     @property
     def shod_foot(self) -> Foot:
@@ -122,14 +124,15 @@ def case_of_text(text: str, path: str | Path, overrides: Mapping[str, str] | Non
     entries = checked_tables(data, findings)
     check_names(data, findings)
     check_foot(data, findings)
-    lists = checked_lists(data, findings)
-    return _built_case(title, entries, lists, findings)
+    lists, wanted = checked_lists(data, findings), checked_wanted(data, findings)
+    return _built_case(title, entries, lists, wanted, findings)
 
 
 def _built_case(
     title: str,
     entries: Mapping[str, Entry],
     lists: Mapping[str, tuple[float, ...]],
+    wanted: Wanted,
     findings: Findings,
 ) -> Case:
     """Return the case of checked entries; raise all faults once everything was looked at."""
@@ -166,6 +169,7 @@ def _built_case(
         settings=settings,
         baseline_index=place,
         filled=tuple(findings.filled),
+        wanted=wanted,
     )
 
 

@@ -124,6 +124,23 @@ def page(case: str, out: str | None) -> None:
 
 
 @main.command()
+@click.argument("case", type=click.Path())
+@click.option("--set", "settings", multiple=True, metavar="KEY=VALUE", help="Replace a value.")
+@click.option("--draws", type=click.IntRange(25, 4000), default=200, help="Of errors [200].")
+@click.option("--seed", type=click.IntRange(0, 2**63 - 1), default=1, help="Of the draws [1].")
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
+def advise(case: str, settings: tuple[str, ...], draws: int, seed: int, as_json: bool) -> None:
+    """Find the smallest changes at the bench that meet the goals of CASE.
+
+    [goal] of the case names measures or complaints, [adjust] what the hardware allows.  Each
+    suggestion says how sure it is, what gets worse, and what to look at on the wearer.
+    """
+    from simgait.command.advise import run_advise
+
+    run_advise(case, settings, draws, seed, as_json)
+
+
+@main.command()
 @click.argument("study", type=click.Path())
 @click.option("--out", type=click.Path(), help="Folder of the study's parts [out/STUDY].")
 @click.option("--jobs", type=click.IntRange(1, 1024), help="Threads [all cores].")

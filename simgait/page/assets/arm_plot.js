@@ -95,5 +95,5 @@ function uprightOf({ name, x, mark = false }, { mapX }) {
   const at = mapX(x).toFixed(1);
   return svg("g", {},
     svg("line", { class: mark ? "plot-upright plot-upright-mark" : "plot-upright", x1: at, x2: at, y1: top, y2: height - bottom }),
-    svg("text", { class: mark ? "plot-limit-name plot-mark-name" : "plot-limit-name", transform: `translate(${Number(at) - 4} ${top + 2}) rotate(-90)`, "text-anchor": "end" }, name));
+    svg("text", { class: mark ? "plot-limit-name plot-mark-name" : "plot-limit-name", transform: `translate(${Number(at) + (mark ? 12 : -4)} ${top + 2}) rotate(-90)`, "text-anchor": "end" }, name));
 }

@@ -20,8 +20,8 @@ function pageParts(state, view, address, acts) {
     saved, messages);
   byId("page").replaceChildren(
     el("div", { class: "limb-column" }, pictures.node, el("div", { class: "limb-below" }, pictures.told, player.node, pictures.key)),
-    el("div", { class: "settings-column" }, settings, measures.node),
-    curves.node);
+    el("div", { class: "settings-column" }, settings, curves.others),
+    el("div", { class: "results-column" }, curves.main, measures.node));
   pageHead(state.page);
   pageFoot(state.page);
   return { pictures, player, sliders, curves, measures, messages, printed };
