@@ -133,13 +133,13 @@ def test_the_arm_follows_while_the_loop_is_dragged(open_page):
     one = open_page()
     handle(one, "loop", 1).scroll_into_view_if_needed()
     box = handle(one, "loop", 1).bounding_box()
-    x, y = box["x"] + 10, box["y"] + 10
+    x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
     one.page.mouse.move(x, y)
     one.page.mouse.down()
     seen = []
     for step in range(1, 5):
         one.page.mouse.move(x + 12 * step, y + 3 * step)
-        one.page.wait_for_timeout(120)
+        one.page.wait_for_timeout(200)
         cable = one.page.locator(".arm-near .arm-now .arm-cable").get_attribute("d")
         seen.append((standing_at(one, "loop"), one.measures()["peak_pull_n"], cable))
     one.page.mouse.up()
@@ -180,7 +180,7 @@ def test_a_finger_moves_the_loop_on_a_phone_without_moving_the_page(open_page):
     one.page.locator(".arm-chooser").get_by_text("elbow, enlarged").tap()
     one.settle()
     before = one.page.evaluate("scrollY")
-    box = handle(one, "loop", 1).bounding_box()
+    box = handle(one, "loop").bounding_box()
     x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
     session = one.page.context.new_cdp_session(one.page)
 

@@ -29,7 +29,7 @@ function limitPlot(asked) {
     setText(beyond, drawLimited(frame, state));
     mark(state.at);
   }
-  followWidth(frame.node, state, redraw);
+  followWidth(frame.node, state, redraw, asked.paper ?? PLOT.paper);
   return {
     node,
     mark,

@@ -116,7 +116,7 @@ function travelLimits({ fitting, model }) {
 function lengthPlot(model) {
   const { given, ranges } = model;
   const [low, high] = ranges.forearm_change_mm;
-  const plot = limitPlot({ title: "Moment at the shoulder, held straight out", unit: "N m", decimals: 2, xTitle: "change of the forearm [mm]" });
+  const plot = limitPlot({ title: "Moment at the shoulder", unit: "N m", decimals: 2, xTitle: "change of the forearm [mm]" });
   const x = Array.from(spread(low, high, 43));
   const moments = (setting) => x.map((change) => lengthMeasures(given, changedArm(given, { ...setting, forearm_change_mm: change })).shoulder_moment_nm);
   const capacity = given.harness.max_shoulder_moment;
