@@ -38,7 +38,6 @@ def arm_version() -> str:
     return f"{number}+{hashlib.sha256(b''.join(texts)).hexdigest()[:12]}"
 
 
-
 def arm_case_sources(case: ArmCase) -> tuple[str, ...]:
     """Return the citations that an arm's numbers rest on, each once."""
     keys = [case.person.segment_table.source, "capstan", *arm_sources()]

@@ -57,7 +57,7 @@ def arm_page(case: ArmCase, name: str = "arm.toml") -> str:
     """Return the page of an arm's case, whole: nothing in it is fetched.
 
     The numbers in it are those of `simgait arm` for the same setting, computed by the same
-    formulas; without draws of the errors of measurement.  name: of the case's file, without folders.
+    formulas; without draws of the errors of measurement.  name: of the case's file.
 
     >>> from simgait.case.arm_case import read_arm_case
     >>> from simgait.library import models_folder

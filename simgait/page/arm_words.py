@@ -76,11 +76,7 @@ def measure_words(without: Iterable[str] = ()) -> dict[str, list[Word]]:
     left_out = frozenset(without)
     kinds = {"lift": (_LIFT, POSITION), "length": (_LENGTH, LENGTH), "device": (_DEVICE, DEVICE)}
     return {
-        kind: [
-            _word(rows[name], title)
-            for name, title in titles.items()
-            if name not in left_out
-        ]
+        kind: [_word(rows[name], title) for name, title in titles.items() if name not in left_out]
         for kind, (titles, rows) in (
             (kind, (titles, {row.name: row for row in rows}))
             for kind, (titles, rows) in kinds.items()

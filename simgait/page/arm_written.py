@@ -1,4 +1,4 @@
-"""An arm's case as it is written: every table with every key, so that a page can save it changed."""
+"""An arm's case as it is written: every table with every key, for a page to save it changed."""
 
 from __future__ import annotations
 

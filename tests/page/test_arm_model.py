@@ -1,4 +1,4 @@
-"""The arm's model in the page gives the numbers of `simgait.arm`: run by Node, without a browser."""
+"""The arm's model in the page gives the numbers of `simgait.arm`: run by Node."""
 
 from __future__ import annotations
 
@@ -35,11 +35,15 @@ def differences(ours: Any, theirs: Any, place: str = "") -> list[str]:
         both = [name for name in theirs if name in ours]
         assert len(both) >= min(4, len(theirs)), (place, theirs.keys(), ours.keys())
         return [
-            each for name in both for each in differences(ours[name], theirs[name], f"{place}.{name}")
+            each
+            for name in both
+            for each in differences(ours[name], theirs[name], f"{place}.{name}")
         ]
     if isinstance(theirs, list):
         pairs = zip(ours, theirs, strict=True)
-        return [each for k, pair in enumerate(pairs) for each in differences(*pair, f"{place}[{k}]")]
+        return [
+            each for k, pair in enumerate(pairs) for each in differences(*pair, f"{place}[{k}]")
+        ]
     one, other = number(ours), number(theirs)
     if one is None or other is None or isinstance(other, bool):
         return [] if one == other else [f"{place}: page {ours}, Python {theirs}"]

@@ -271,7 +271,9 @@ def test_the_ledger_balances_and_is_pythons(open_page):
     found = in_python(case, {**baseline_setting(case), "loop_mm": 45.0})
     cells = one.page.locator(".ledger tr[data-ledger]")
     shown = {
-        row.get_attribute("data-ledger"): row.locator("td").first.inner_text().replace("\u2212", "-")
+        row.get_attribute("data-ledger"): row.locator("td")
+        .first.inner_text()
+        .replace("\u2212", "-")
         for row in cells.all()
     }
     signs = {"cable": 1, "spring": 1, "load": -1, "housing": -1, "surplus": -1}
