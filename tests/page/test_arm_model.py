@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -106,3 +107,17 @@ def test_what_cannot_be_is_refused_in_words(tmp_path):
     assert "beyond the end of the forearm at 200 mm" in beyond["refused"]
     assert far["refused"].startswith("loop_mm may be 5 to 250")
     assert "held_mass_kg" in missing["refused"]
+
+
+def test_a_straight_hanging_arm_begins_with_the_ratio_just_inside(tmp_path):
+    case = library_case("above-elbow")
+    straight = replace(
+        case,
+        arm=replace(case.arm, flexion_from=0.0, shoulder_flexion=0.0),
+        cable=replace(case.cable, guide_offset=0.0, loop_offset=0.0),
+    )
+    setting = baseline_setting(straight)
+    ((answer,),) = run_in_node([{"data": arm_data(straight), "settings": [setting]}], tmp_path)
+    assert differences(answer, in_python(straight, setting)) == []
+    first, second = answer["pull"][:2]
+    assert math.isclose(first, second, rel_tol=1e-3)  # neither nothing nor without bounds
