@@ -2,24 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 import numpy as np
 
-from simgait.advice.aims import Aim, aims_of
+from simgait.advice.aims import Aim, aims_of, misses
 from simgait.advice.axes import Axis, axes_of
 from simgait.advice.compromise import compromise, conflicts
 from simgait.advice.outcomes import Outcomes, Trials, setting_of
 from simgait.advice.pool import Pool
-from simgait.advice.result import Advice, Suggestion, Worsening
+from simgait.advice.result import Advice, Suggestion, Surer, Worsening
 from simgait.advice.search import smallest
 from simgait.advice.telling import confirming, fighting
 from simgait.alignment import WRITTEN_NAMES, Alignment
-from simgait.arrays import Array
+from simgait.arrays import Array, Flags
 from simgait.case import Case
 from simgait.errors import CaseError, Fault
 from simgait.stance.provenance import case_cautions, case_sources, model_version
-from simgait.studies.uncertainty import TAILS, Draws, drawn_measures, usual_errors
+from simgait.stance.uncertainty import TAILS, Draws, drawn_measures, usual_errors
 from simgait.symbols import BY_NAME, MAIN_MEASURES
 from simgait.symbols.watching import WATCHING
 
@@ -28,6 +28,8 @@ DRAWS = 200
 SEED = 1
 WORSE = 0.05  # [1] of its present size by which a measure must get worse to be told
 KEEPS = "keeps"
+FARTHER = 4  # levels that a change is made larger to meet the aims more surely
+SURE = 0.8  # [1] of the draws
 
 
 def advise(case: Case, *, draws: int = DRAWS, seed: int = SEED) -> Advice:
@@ -49,7 +51,8 @@ def advise(case: Case, *, draws: int = DRAWS, seed: int = SEED) -> Advice:
     if not found:
         found = [compromise(pool)]
         fights = fighting(aims, conflicts(pool))
-    chosen = np.array([now, *found[:MOST_SUGGESTIONS]])
+    found = found[:MOST_SUGGESTIONS]
+    chosen = np.array([now, *found, *(row for each in found for row in farther(pool, each))])
     outcomes = trials.outcomes(chosen)
     drawn = drawn_measures(case, [alignment_of(row) for row in chosen], tuple(BY_NAME), draws, seed)
     return Advice(
@@ -58,7 +61,7 @@ def advise(case: Case, *, draws: int = DRAWS, seed: int = SEED) -> Advice:
         aims=aims,
         now=outcomes.measures(0),
         suggestions=tuple(
-            suggestion(pool, chosen, outcomes, drawn, place) for place in range(1, len(chosen))
+            suggestion(pool, chosen, outcomes, drawn, place) for place in range(1, len(found) + 1)
         ),
         fights=fights,
         errors=usual_errors().sentence,
@@ -100,34 +103,82 @@ def check(case: Case, aims: tuple[Aim, ...], axes: tuple[Axis, ...], present: Ou
         raise CaseError([fault])
 
 
+def farther(pool: Pool, setting: Array) -> list[Array]:
+    """Return a setting with each of its changes larger by one, two, ... levels, ends kept."""
+    found = []
+    for steps in range(1, FARTHER + 1):
+        row = setting.copy()
+        for axis in pool.axes:
+            place = pool.place(axis)
+            if setting[place] != axis.now:
+                outward = steps if setting[place] > axis.now else -steps
+                at = int(np.searchsorted(axis.levels, setting[place])) + outward
+                row[place] = axis.levels[min(max(at, 0), len(axis.levels) - 1)]
+        found.append(row)
+    return found
+
+
+def changes_of(pool: Pool, setting: Array) -> dict[str, float]:
+    """Return what a setting changes, by name, in the unit of the name."""
+    return {
+        axis.name: round(float(setting[pool.place(axis)] - axis.now), 9)
+        for axis in pool.axes
+        if setting[pool.place(axis)] != axis.now
+    }
+
+
 def suggestion(
     pool: Pool, chosen: Array, outcomes: Outcomes, drawn: Draws, place: int
 ) -> Suggestion:
     """Return one suggestion: the setting at a place of those chosen, the first being now."""
     now, then = outcomes.measures(0), outcomes.measures(place)
-    setting = chosen[place]
-    changes = {
-        axis.name: round(float(setting[pool.place(axis)] - axis.now), 9)
-        for axis in pool.axes
-        if setting[pool.place(axis)] != axis.now
-    }
-    turns = {
-        axis.name: axis.turns(changes[axis.name]) for axis in pool.axes if axis.name in changes
-    }
-    aimed = tuple(dict.fromkeys(aim.measure for aim in pool.aims))
+    changes = changes_of(pool, chosen[place])
+    moved = [axis for axis in pool.axes if axis.name in changes]
+    turns = {axis.name: axis.turns(changes[axis.name]) for axis in moved}
     worse = worsenings(now, then)
     return Suggestion(
         changes=changes,
         turns={name: round(value, 6) for name, value in turns.items() if value is not None},
-        alignment=alignment_of(setting),
+        alignment=alignment_of(chosen[place]),
         measures=then,
         intervals=intervals(drawn, place),
-        met=bool(all(aim.missed(np.array([then[aim.measure]]))[0] <= 0.0 for aim in pool.aims)),
+        met=bool(met_by(pool.aims, outcomes)[place]),
         met_share=met_share(pool.aims, drawn, place),
+        surer=surer(pool, chosen, outcomes, drawn, place),
         worse=worse,
-        confirm=confirming(aimed, [each.measure for each in worse], now, then),
+        confirm=confirming(
+            [aim.measure for aim in pool.aims if missed_now(aim, now)],
+            [each.measure for each in worse],
+            now,
+            then,
+        ),
         other=None,
     )
+
+
+def missed_now(aim: Aim, now: Mapping[str, float]) -> bool:
+    """Return whether what is now misses an aim."""
+    return bool(aim.missed(np.array([now[aim.measure]]))[0] > 0.0)
+
+
+def met_by(aims: Sequence[Aim], outcomes: Outcomes) -> Flags:
+    """Return which runs meet every aim [runs]."""
+    return np.asarray((misses(tuple(aims), outcomes) <= 0.0).all(axis=1))
+
+
+def surer(pool: Pool, chosen: Array, outcomes: Outcomes, drawn: Draws, place: int) -> Surer | None:
+    """Return the smallest larger change of the same kind that meets the aims in `SURE` of the
+    draws; None if the suggestion does itself, or none of those tried does."""
+    count = (len(chosen) - 1) // (FARTHER + 1)
+    if met_share(pool.aims, drawn, place) >= SURE:
+        return None
+    first = 1 + count + (place - 1) * FARTHER
+    met = met_by(pool.aims, outcomes)
+    for other in range(first, first + FARTHER):
+        share = met_share(pool.aims, drawn, other)
+        if met[other] and share >= SURE:
+            return Surer(changes=changes_of(pool, chosen[other]), met_share=share)
+    return None
 
 
 def intervals(drawn: Draws, place: int) -> dict[str, tuple[float, float]]:

@@ -48,13 +48,13 @@ class Trials:
         """Return what some settings do.
 
         settings: [runs, 5] in millimetres and degrees, as WRITTEN_NAMES orders them; more: other
-        numbers of the case that are many, by dotted name [runs].
+        numbers of the case that are many, by dotted name [runs].  A row with NaN is not run.
         """
         runs = len(settings)
         self.done.append(runs)
         values = np.full((runs, rows.MEASURES), np.nan)
         mass = np.full(runs, np.nan)
-        open_runs = np.arange(runs)
+        open_runs = np.flatnonzero(np.isfinite(settings).all(axis=1))
         while len(open_runs):
             columns = {
                 f"alignment.{name}": settings[open_runs, place]

@@ -30,6 +30,14 @@ class OtherWalk:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Surer:
+    """A larger change of the same kind that meets the aims in more of the draws."""
+
+    changes: Mapping[str, float]  # by name of the alignment, in the unit of the name
+    met_share: float  # [1]
+
+
+@dataclass(frozen=True, kw_only=True)
 class Suggestion:
     """One set of changes at the bench."""
 
@@ -40,6 +48,7 @@ class Suggestion:
     intervals: Mapping[str, tuple[float, float]]  # central 95 per cent under measurement error
     met: bool
     met_share: float  # [1] of the draws of measurement error in which every aim is met
+    surer: Surer | None
     worse: tuple[Worsening, ...]
     confirm: str
     other: OtherWalk | None
@@ -106,6 +115,8 @@ def suggestion_entry(each: Suggestion) -> dict[str, Any]:
         "intervals": {name: list(span) for name, span in each.intervals.items()},
         "met": each.met,
         "met_share": each.met_share,
+        "surer": each.surer
+        and {"changes": dict(each.surer.changes), "met_share": each.surer.met_share},
         "worse": [{"measure": bad.measure, "now": bad.now, "then": bad.then} for bad in each.worse],
         "confirm": each.confirm,
         "other_assumption": other,

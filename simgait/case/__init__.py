@@ -9,7 +9,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Literal, TypeVar
 
@@ -45,6 +45,7 @@ from simgait.case.kinds import refuse_other_kind
 from simgait.case.naming import check_foot, check_names
 from simgait.case.reading import read_bytes, tables_of, text_of, with_overrides
 from simgait.case.room import check_room, shortest_change
+from simgait.case.seen import Sign, checked_signs
 from simgait.case.sound_side import SoundSide, filled_sound_side
 from simgait.errors import CaseError, one_line
 from simgait.library import read_defaults
@@ -79,6 +80,7 @@ class Case:
     baseline_index: int
     filled: tuple[str, ...]  # sentences: what was left out, and what was taken instead
     wanted: Wanted  # goals of an alignment, and what may be changed to reach them
+    seen: tuple[Sign, ...]  # what was observed of the wearer in the baseline
 
     @property
     def shod_foot(self) -> Foot:
@@ -125,14 +127,14 @@ def case_of_text(text: str, path: str | Path, overrides: Mapping[str, str] | Non
     check_names(data, findings)
     check_foot(data, findings)
     lists, wanted = checked_lists(data, findings), checked_wanted(data, findings)
-    return _built_case(title, entries, lists, wanted, findings)
+    seen = checked_signs(data, findings)
+    return replace(_built_case(title, entries, lists, findings), wanted=wanted, seen=seen)
 
 
 def _built_case(
     title: str,
     entries: Mapping[str, Entry],
     lists: Mapping[str, tuple[float, ...]],
-    wanted: Wanted,
     findings: Findings,
 ) -> Case:
     """Return the case of checked entries; raise all faults once everything was looked at."""
@@ -169,7 +171,8 @@ def _built_case(
         settings=settings,
         baseline_index=place,
         filled=tuple(findings.filled),
-        wanted=wanted,
+        wanted=Wanted(),
+        seen=(),
     )
 
 

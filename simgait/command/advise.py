@@ -98,10 +98,11 @@ def print_suggestion(terminal: Console, advice: Advice, number: int, each: Sugge
     for bad in each.worse:
         add_measure(table, advice, each, bad.measure, "gets worse")
     terminal.print(table)
-    terminal.print(
-        f"   All goals are met in {100.0 * each.met_share:.0f} of 100 draws.  {each.confirm}",
-        markup=False,
-    )
+    sure = f"All goals are met in {100.0 * each.met_share:.0f} of 100 draws."
+    if each.surer is not None:
+        more = "; ".join(change_words(*change, None) for change in each.surer.changes.items())
+        sure += f"  Surer, in {100.0 * each.surer.met_share:.0f} of 100: {more}."
+    terminal.print(f"   {sure}  {each.confirm}", markup=False)
     if each.other is not None:
         terminal.print(f"   {other_words(each)}", markup=False)
 

@@ -89,3 +89,19 @@ WATCHING = {
         "the wearer should feel safer from falling back in mid-stance",
     ),
 }
+
+# By how much a measure must change before it is noticed without instruments, in the unit of its
+# name: the project's own and assumed.
+VISIBLE = {
+    "heel_off_s": 0.025,
+    "foot_flat_s": 0.025,
+    "stance_time_s": 0.03,
+    "knee_flexion_loading_deg": 3.0,
+    "knee_flexion_least_deg": 3.0,
+    "forward_thrust": 4.0,
+    "drop_off": 0.04,
+    "hip_rise_mm": 8.0,
+    "knee_flexion_moment_peak_nm": 4.0,
+    "knee_extension_moment_peak_nm": 5.0,
+    "speed_change_m_s": 0.03,
+}
