@@ -11,7 +11,7 @@ function levelPicture(model) {
   figures.held.node, figures.now.node, markFigure(view, given.other_side, "other arm's thumb"), scaleBar(view, 100));
   const told = el("p", { class: "small" });
   const node = el("div", { class: "arm-level-wrap" }, el("h3", {}, "Held straight out"), drawing, told);
-  keepLetters(drawing, view, (unit) => { view.unit = unit; });
+  keepLetters(drawing, view, (unit) => { view.unit = unit; }, 125);
   return {
     node,
     draw: (run, held) => {

@@ -50,7 +50,7 @@ function armPicture(state, view, acts, { names, words, bar, close = false }) {
     lever.draw(pose, good ? hangingWeight(state.model.given, good.arm) : null);
     handles.show(pose);
   };
-  keepLetters(drawing, view, (unit) => { view.unit = unit; if (pose) draw(state); });
+  keepLetters(drawing, view, (unit) => { view.unit = unit; if (pose) draw(state); }, close ? 190 : 450);
   return { drawing, draw };
 }
 
