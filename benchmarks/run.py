@@ -19,6 +19,7 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).resolve().parent))
 import arm_jobs
 import operations
+import page_jobs
 import script_jobs
 import side_by_side
 import stance_jobs
@@ -27,7 +28,7 @@ HERE = Path(__file__).resolve().parent
 RECORDS = HERE / "records"
 LIBRARIES = (
     *("simgait", "numpy", "scipy", "numba", "llvmlite", "matplotlib", "pillow"),
-    *("mujoco", "pymunk"),
+    *("mujoco", "pymunk", "playwright"),
 )
 
 
@@ -99,6 +100,20 @@ JOBS: tuple[Job, ...] = (
         work=script_jobs.script_stances,
         repeats=10,
         warm_up=2,
+    ),
+    Job(
+        name="page-drag",
+        sentence="100 moves of the foot dragged in a page, each simulated and drawn, Chromium",
+        work=page_jobs.page_drag,
+        repeats=10,
+        warm_up=2,
+    ),
+    Job(
+        name="page-play",
+        sentence="120 frames of a stance that plays in a page, paced by Chromium (60/s is 2 s)",
+        work=page_jobs.page_play,
+        repeats=5,
+        warm_up=1,
     ),
     Job(
         name="first-compare",

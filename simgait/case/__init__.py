@@ -9,7 +9,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Literal, TypeVar
 
@@ -79,8 +79,8 @@ class Case:
     settings: tuple[Alignment, ...]
     baseline_index: int
     filled: tuple[str, ...]  # sentences: what was left out, and what was taken instead
-    wanted: Wanted  # goals of an alignment, and what may be changed to reach them
-    seen: tuple[Sign, ...]  # what was observed of the wearer in the baseline
+    wanted: Wanted = field(default_factory=Wanted)  # goals, and what may be changed for them
+    seen: tuple[Sign, ...] = ()  # what was observed of the wearer in the baseline
 
     @property
     def shod_foot(self) -> Foot:
@@ -171,8 +171,6 @@ def _built_case(
         settings=settings,
         baseline_index=place,
         filled=tuple(findings.filled),
-        wanted=Wanted(),
-        seen=(),
     )
 
 

@@ -146,8 +146,21 @@ def page(case: str, out: str | None) -> None:
 @click.option("--set", "settings", multiple=True, metavar="KEY=VALUE", help="Replace a value.")
 @click.option("--draws", type=click.IntRange(25, 4000), default=200, help="Of errors [200].")
 @click.option("--seed", type=click.IntRange(0, 2**63 - 1), default=1, help="Of the draws [1].")
+@click.option(
+    "--assumption",
+    type=click.Choice(["keeps", "adapts"]),
+    default="keeps",
+    help="The wearer keeps the strategy, or adapts to the alignment.",
+)
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
-def advise(case: str, settings: tuple[str, ...], draws: int, seed: int, as_json: bool) -> None:
+def advise(
+    case: str,
+    settings: tuple[str, ...],
+    draws: int,
+    seed: int,
+    assumption: str,
+    as_json: bool,
+) -> None:
     """Find the smallest changes at the bench that meet the goals of CASE.
 
     [goal] of the case names measures or complaints, [adjust] what the hardware allows.  Each
@@ -155,7 +168,7 @@ def advise(case: str, settings: tuple[str, ...], draws: int, seed: int, as_json:
     """
     from simgait.command.advise import run_advise
 
-    run_advise(case, settings, draws, seed, as_json)
+    run_advise(case, settings, draws, seed, as_json, assumption)
 
 
 @main.command()
