@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 
 from simgait.arm.device import device_cable
-from simgait.arm.entries import device_entry, told
+from simgait.arm.entries import device_entry
 from simgait.arm.judging import LIMITS, ROUNDING
 from simgait.arm.lifting import FLEXIONS, LEAST_LEVER, NO_MOMENT, NUDGE, greatest_pull
 from simgait.arm.names import (
@@ -27,7 +27,7 @@ from simgait.arm.names import (
     ArmQuantity,
 )
 from simgait.arm.provenance import arm_case_sources, arm_version
-from simgait.arm.reaching import longest_change, midline_distance, mouth_distance, socket_place
+from simgait.arm.reaching import midline_distance, mouth_distance, socket_place
 from simgait.arm.result import DeviceCable
 from simgait.arm.running import usual_minimum
 from simgait.arm.statics import (
@@ -64,42 +64,21 @@ def arm_data(case: ArmCase, name: str = "arm.toml") -> dict[str, Any]:
     >>> arm_data(case)["ranges"]["loop_mm"]
     [5.0, 250.0, 1.0]
     """
-    habit, stature = read_arm_habit(), case.person.stature
     device = device_cable(case.cable, case.harness, usual_minimum(case.arm.level))
     return {
+        **_in_si(case),
         "kind": "arm",
         "title": case.title,
-        "level": case.arm.level,
-        "arm": asdict(case.arm),
-        "cable": {**asdict(case.cable), "share_through": case.cable.share_through},
-        "harness": asdict(case.harness),
-        "gravity": GRAVITY,
-        "mouth": mouth_distance(habit, stature),
-        "midline": midline_distance(habit, stature),
-        "socket_place": socket_place(case),
-        "socket_depth": case.socket_depth,
-        "other_side": case.other_side,
-        "loops": case.loops,
-        "longest_change_mm": told(longest_change(case), 1000.0),
-        "limits": {
-            "flexions": FLEXIONS,
-            "least_lever": LEAST_LEVER,
-            "no_lever": NO_LEVER,
-            "no_moment": NO_MOMENT,
-            "nudge": NUDGE,
-            "rounding": ROUNDING,
-            "least_surplus": LEAST_SURPLUS,
-        },
         "ranges": setting_ranges(case),
         "baseline": baseline_setting(case),
         "device": device_entry(device),
+        "device_margins": None if device is None else device_margins(case, device),
         "names": _names(),
         "cautions": _cautions(),
         "version": arm_version(),
         "words": measure_words(without=_not_here(case)),
         "limit_titles": LIMIT_TITLES,
         "spoken": SPOKEN,
-        "device_margins": None if device is None else device_margins(case, device),
         "page": {
             "title": case.title,
             "cautions": OWN_CAUTIONS,
@@ -111,6 +90,33 @@ def arm_data(case: ArmCase, name: str = "arm.toml") -> dict[str, Any]:
             "case_file": f"{Path(name).stem}-changed.toml",
         },
         "tables": written_tables(case),
+    }
+
+
+def _in_si(case: ArmCase) -> dict[str, Any]:
+    """Return what the formulas take, in SI and radians, and the limits of the loops about them."""
+    habit, stature = read_arm_habit(), case.person.stature
+    return {
+        "level": case.arm.level,
+        "arm": asdict(case.arm),
+        "cable": {**asdict(case.cable), "share_through": case.cable.share_through},
+        "harness": asdict(case.harness),
+        "gravity": GRAVITY,
+        "mouth": mouth_distance(habit, stature),
+        "midline": midline_distance(habit, stature),
+        "socket_place": socket_place(case),
+        "socket_depth": case.socket_depth,
+        "other_side": case.other_side,
+        "loops": case.loops,
+        "limits": {
+            "flexions": FLEXIONS,
+            "least_lever": LEAST_LEVER,
+            "no_lever": NO_LEVER,
+            "no_moment": NO_MOMENT,
+            "nudge": NUDGE,
+            "rounding": ROUNDING,
+            "least_surplus": LEAST_SURPLUS,
+        },
     }
 
 

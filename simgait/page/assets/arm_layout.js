@@ -2,7 +2,6 @@
 
 function armParts(state, address, acts) {
   const { model } = state;
-  const { words } = model.given;
   const pictures = armPictures(state, acts);
   const plots = armPlots(state);
   const player = transport({
@@ -15,11 +14,7 @@ function armParts(state, address, acts) {
     address.write(armAddressValues(state));
   });
   const sliders = armSliders(model, state.setting, acts.change, acts.rest);
-  const tables = {
-    lift: model.lifts ? measuresTable(words.lift, { heading: "The lift" }) : null,
-    device: model.given.device && !model.lifts ? measuresTable(words.device, { heading: "Working the device" }) : null,
-    length: measuresTable(words.length, { heading: "The length, held straight out" }),
-  };
+  const tables = armMeasures(model);
   const verdict = armVerdict(state, (loop) => acts.change("loop_mm", loop));
   const ledger = model.lifts ? armLedger() : null;
   const level = levelPicture(model);
@@ -42,6 +37,15 @@ function armParts(state, address, acts) {
     plots.node,
     column("arm-lengths", column("panel", level.node), tables.length.node));
   return { pictures, plots, player, sliders, tables, verdict, ledger, level, messages, printed };
+}
+
+/* The tables of measures that an arm of this level has. */
+function armMeasures({ lifts, given: { words, device } }) {
+  return {
+    lift: lifts ? measuresTable(words.lift, { heading: "The lift" }) : null,
+    device: device && !lifts ? measuresTable(words.device, { heading: "Working the device" }) : null,
+    length: measuresTable(words.length, { heading: "The length, held straight out" }),
+  };
 }
 
 /* Show a state that was just computed. */
