@@ -45,6 +45,28 @@ def test_the_best_balanced_place_is_the_recommended_one(open_arm):
         assert not button.is_visible()
 
 
+@pytest.mark.parametrize("state", ["", "guide_mm=110&held_mass_kg=0.4"])
+def test_where_the_loop_fits_is_where_python_says(open_arm, state):
+    one = open_arm(state)
+    changed = {key: float(value) for key, value in re.findall(r"(\w+)=([-.\d]+)", state)}
+    case = library_case("above-elbow")
+    kept = {"feasible": [], "fatigue_free": []}
+    for loop in range(5, 251):
+        setting = {**baseline_setting(case), **changed, "loop_mm": float(loop)}
+        found = in_python(case, setting)["measures"]
+        for name, loops in kept.items():
+            if found[name]:
+                loops.append(loop)
+    words = one.page.locator(".verdict > p").last.inner_text()
+    fits, easy = kept["feasible"], kept["fatigue_free"]
+    assert fits == list(range(fits[0], fits[-1] + 1))  # one stretch
+    assert f"pull and travel: {fits[0]} to {fits[-1]} mm" in words
+    if easy:
+        assert f"does not tire: {easy[0]} to {easy[-1]} mm" in words
+    else:
+        assert "lifting tires at all of these" in words
+
+
 def test_the_ledger_balances_and_is_pythons(open_arm):
     one = open_arm("loop_mm=45", "shoulder-level")
     case = library_case("shoulder-level")

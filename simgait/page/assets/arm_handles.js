@@ -79,11 +79,16 @@ function drawStrip(view, node, paths, pose, rows) {
   for (const [kind, path] of Object.entries(paths)) path.setAttribute("d", found[kind]);
 }
 
+/* How a place of the loop does: "easy", "fits" or "beyond". */
+function fitKind({ feasible, fatigue_free: easy }) {
+  return easy ? "easy" : feasible ? "fits" : "beyond";
+}
+
 /* Neighbouring rows of one kind as one stretch [mm]; each row reaches half way to its neighbours. */
 function stretches(rows) {
   const found = [];
   rows.forEach(({ loop_mm: loop, measures }, i) => {
-    const kind = measures.fatigue_free ? "easy" : measures.feasible ? "fits" : "beyond";
+    const kind = fitKind(measures);
     const from = i === 0 ? loop : (rows[i - 1].loop_mm + loop) / 2;
     const to = i === rows.length - 1 ? loop : (rows[i + 1].loop_mm + loop) / 2;
     const last = found[found.length - 1];
@@ -101,6 +106,6 @@ function stripWords(rows) {
     return wide.map(({ from, to }) => (to - from < 1.5 ? `${from.toFixed(0)} mm` : `${Math.ceil(from)} to ${Math.floor(to)} mm`)).join(" and ");
   };
   const [fits, easy] = [spans((each) => each.feasible), spans((each) => each.fatigue_free)];
-  if (!fits) return "With this guide, length and load no place of the loop on the forearm keeps within this wearer's limits.";
-  return `The loop fits this wearer from ${fits}${easy ? `; lifting does not tire from ${easy}` : "; lifting tires at all of these"}.`;
+  if (!fits) return "With this guide, length and load no place of the loop keeps within this wearer's pull and travel.";
+  return `Loop within this wearer's pull and travel: ${fits}${easy ? `; lifting does not tire: ${easy}` : "; lifting tires at all of these"}.`;
 }

@@ -66,7 +66,24 @@ function placesOf(model, setting) {
   const step = Math.max(1, Math.ceil((end * MM - low) / PLACES));
   const loops = [];
   for (let loop = low; loop / MM <= end + 1e-9; loop += step) loops.push(loop / MM);
-  return { rows: model.search(setting, loops).rows, best: model.search(setting).best };
+  return { rows: withEdges(model, setting, model.search(setting, loops).rows), best: model.search(setting).best };
+}
+
+const EDGE = 0.1; // [mm] to which the end of a stretch that fits is found
+
+/* Rows with two more wherever the judgement changes between neighbours, close about the change. */
+function withEdges(model, setting, rows) {
+  return rows.flatMap((row, i) => {
+    const after = rows[i + 1];
+    if (!after || fitKind(row.measures) === fitKind(after.measures)) return [row];
+    let [low, high] = [row, after];
+    while (high.loop_mm - low.loop_mm > EDGE) {
+      const [middle] = model.search(setting, [(low.loop_mm + high.loop_mm) / 2 / MM]).rows;
+      if (fitKind(middle.measures) === fitKind(row.measures)) low = middle;
+      else high = middle;
+    }
+    return [row, low, high].filter((each, k) => (k === 0 || each !== row) && each !== after);
+  });
 }
 
 /* Elbow flexion at a share of the range [rad]. */

@@ -80,7 +80,7 @@ function instantWords({ model, good, flexion, percent }) {
 
 function armKey(model) {
   const lifts = "Warm line: cable; dashed, its housing and the line to the lever. Bar: the cable's lever about the elbow, square to the cable. ";
-  const strip = "Beside the forearm: where the loop fits this wearer (broad), and lifting does not tire (broad and dark); thin: beyond a limit. ";
+  const strip = "Beside the forearm: where the loop keeps within pull and travel (broad), and lifting does not tire (broad and dark); thin: beyond a limit. ";
   return el("div", { class: "picture-key small" },
     el("p", { class: "quiet" }, model.lifts ? lifts : "Warm line: cable to the device; dashed, its housing. ", model.lifts && strip,
       "Arrow: weight beyond the elbow. Pale arm, dashed: the held comparison. Widths are drawn, not measured."),

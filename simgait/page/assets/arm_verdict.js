@@ -24,7 +24,7 @@ function armVerdict({ model }, move) {
       if (!model.lifts) return;
       const { fitting } = state;
       best = fitting.best?.loop_mm ?? null;
-      setText(fits, `${stripWords(fitting.rows)}${best === null ? "" : ` Best balanced within the limits: loop at ${best.toFixed(0)} mm.`}`);
+      setText(fits, `${stripWords(fitting.rows)}${best === null ? "" : ` Best balanced of the places that the case searches: loop at ${best.toFixed(0)} mm.`}`);
       go.classList.toggle("absent", best === null || best === state.setting.loop_mm);
     },
   };
