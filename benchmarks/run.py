@@ -17,6 +17,7 @@ from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parent))
+import adapting_jobs
 import arm_jobs
 import operations
 import page_jobs
@@ -155,6 +156,23 @@ JOBS += (
         sentence="fused multiply-adds on one core; counted operations of one stance beside them",
         work=operations.arithmetic_peak,
         repeats=10,
+    ),
+)
+
+
+JOBS += (
+    Job(
+        name="adapt",
+        sentence="how a wearer adapts to 100 alignments of the everyday case, on all cores",
+        work=adapting_jobs.everyday,
+        repeats=10,
+    ),
+    Job(
+        name="adapt-smallest-step",
+        sentence="the same in the case with the short residual limb, which asks for a step of 0.4 "
+        "ms",
+        work=adapting_jobs.smallest_step,
+        repeats=5,
     ),
 )
 
