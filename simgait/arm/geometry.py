@@ -103,10 +103,13 @@ def excursion(
     >>> round(1000.0 * float(excursion(*ends, guide=0.075, loop=0.025)), 1)
     39.7
     """
-    place = {
-        "guide": guide, "guide_offset": guide_offset, "loop": loop, "loop_offset": loop_offset,
-    }  # fmt: skip
-    return np.asarray(cable_length(start, **place) - cable_length(end, **place))
+    at_start = cable_length(
+        start, guide=guide, guide_offset=guide_offset, loop=loop, loop_offset=loop_offset
+    )
+    at_end = cable_length(
+        end, guide=guide, guide_offset=guide_offset, loop=loop, loop_offset=loop_offset
+    )
+    return np.asarray(at_start - at_end)
 
 
 def working_flexions(
