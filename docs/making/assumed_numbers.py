@@ -9,9 +9,9 @@ from simgait import people
 from simgait.arm import moving
 from simgait.engines import plain as readable
 from simgait.library import read_defaults
-from simgait.limb import columns, geometry
-from simgait.parts import shoe, sole
-from simgait.physics import layout
+from simgait.limb import columns
+from simgait.parts import sole
+from simgait.physics import bench, layout
 from simgait.stance import targets
 from simgait.wearer import GRAVITY, REFERENCE_SPAN, STEP_EXPONENT
 
@@ -104,7 +104,7 @@ SOLE: tuple[Row, ...] = (
     ),
 )
 
-where = "simgait/limb/geometry.py"
+where = "simgait/physics/bench.py"
 quoted = "quoted, drillis-contini-1966"
 shares = (
     ("Ankle height", people.ANKLE_HEIGHT_FRACTION),
@@ -121,33 +121,33 @@ BODY: tuple[Row, ...] = (
     ("Gravity", number(GRAVITY, "m/s2"), DEFINED, "simgait/wearer.py"),
     (
         "Socket flexion of the bench alignment",
-        number(round(math.degrees(geometry.BASE_FLEXION), 6), "degrees"),
+        number(round(math.degrees(bench.BASE_FLEXION), 6), "degrees"),
         "memory, practice",
         where,
     ),
     (
         "Middle of the socket's brim ahead of the ankle axis, on the bench",
-        number(1000 * geometry.BRIM_AHEAD_OF_ANKLE, "mm"),
+        number(1000 * bench.BRIM_AHEAD_OF_ANKLE, "mm"),
         "memory, practice: 25 to 38 mm",
         where,
     ),
     (
         "Unloaded sole to a level floor, pylon upright, at a dorsiflexion of 0",
-        number(math.degrees(geometry.BENCH_TILT), "deg"),
+        number(math.degrees(bench.BENCH_TILT), "deg"),
         TAKEN,
         where,
     ),
     (
         "Share of the foot behind the ankle axis",
-        number(geometry.HEEL_BEHIND_ANKLE, ""),
+        number(bench.HEEL_BEHIND_ANKLE, ""),
         TAKEN,
         where,
     ),
     (
         "Heel contact to forefoot contact over foot length",
-        number(shoe.STANDING_SPAN, ""),
+        number(bench.STANDING_SPAN, ""),
         "derived",
-        "simgait/parts/shoe.py",
+        where,
     ),
 )
 

@@ -110,6 +110,19 @@ def arm(case: str, out: str | None, draws: int, seed: int, as_json: bool) -> Non
 
 
 @main.command()
+@click.argument("case", type=click.Path())
+@click.option("-o", "--out", type=click.Path(), help="File of the page [out/CASE.html].")
+def page(case: str, out: str | None) -> None:
+    """Write one self-contained page that simulates CASE in the browser.
+
+    The foot is dragged and the numbers follow; nothing is fetched, and nothing leaves the page.
+    """
+    from simgait.command.page import run_page
+
+    run_page(case, out)
+
+
+@main.command()
 @click.argument("study", type=click.Path())
 @click.option("--out", type=click.Path(), help="Folder of the study's parts [out/STUDY].")
 @click.option("--jobs", type=click.IntRange(1, 1024), help="Threads [all cores].")

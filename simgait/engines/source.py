@@ -9,6 +9,7 @@ from importlib import resources
 
 MODULES = (  # in order of dependence
     "layout",
+    "bench_rows",
     "trigonometry",
     "wearer",
     "sole",
@@ -24,6 +25,8 @@ MODULES = (  # in order of dependence
     "tipping",
     "measures",
     "scene",
+    "bench",
+    "beginning",
 )
 
 
@@ -50,7 +53,7 @@ def gathered_source(
     >>> "simgait" in gathered_source()
     False
     """
-    lines = ["from __future__ import annotations", "from math import sqrt", header]
+    lines = ["from __future__ import annotations", "from math import atan, sqrt", header]
     seen: set[str] = set()
     for name in MODULES:
         for node in ast.parse(module_text(name)).body:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from simgait.alignment import Alignment
 from simgait.case import Case
 from simgait.library import read_wearer
-from simgait.limb.geometry import HEEL_BEHIND_ANKLE, Limb
+from simgait.limb.geometry import Limb
 from simgait.parts.shoe import ankle_lift
 from simgait.people import Person
+from simgait.physics.bench import HEEL_BEHIND_ANKLE
 from simgait.wearer import scaled
 
 

@@ -6,6 +6,9 @@ import math
 from dataclasses import dataclass
 
 from simgait.errors import require
+from simgait.physics.bench import tube_and_adapters
+
+LONGEST_PYLON = 0.60  # [m] socket end to ankle axis; no leg has room for more
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -39,8 +42,8 @@ class Pylon:
         Raises:
             RangeError: shorter than the unit allows, or longer than any leg.
         """
-        require(self.shortest, length, 0.60, "length from socket end to ankle axis [m]")
-        return self.adapter_mass + self.mass_per_length * length
+        require(self.shortest, length, LONGEST_PYLON, "length from socket end to ankle axis [m]")
+        return tube_and_adapters(self.adapter_mass, self.mass_per_length, length)
 
 
 def screw_turns(angle: float, turn: float) -> float:

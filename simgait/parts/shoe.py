@@ -15,10 +15,7 @@ from dataclasses import dataclass, replace
 from simgait.arrays import each
 from simgait.errors import require
 from simgait.parts.foot import LARGEST_LOSS, Foot
-
-# Heel contact to forefoot contact over foot length [1]. Derived: the geometry of
-# a heel height change, angle = atan(rise / (0.70 x foot length)).
-STANDING_SPAN = 0.70
+from simgait.physics.bench import ankle_lifted, heel_tangent
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -120,7 +117,7 @@ def heel_tilt(heel_rise: float, built_for: float, foot_length: float) -> float:
     >>> round(math.degrees(heel_tilt(0.020, 0.010, 0.260)), 1)
     3.1
     """
-    return each(math.atan, (heel_rise - built_for) / (STANDING_SPAN * foot_length))
+    return each(math.atan, heel_tangent(heel_rise, built_for, foot_length))
 
 
 def ankle_lift(heel_rise: float, built_for: float, foot_length: float, heel_lever: float) -> float:
@@ -133,4 +130,4 @@ def ankle_lift(heel_rise: float, built_for: float, foot_length: float, heel_leve
     >>> round(ankle_lift(0.020, 0.010, 0.260, 0.050), 5)
     0.00725
     """
-    return (heel_rise - built_for) * (1.0 - heel_lever / (STANDING_SPAN * foot_length))
+    return ankle_lifted(heel_rise, built_for, foot_length, heel_lever)

@@ -24,9 +24,9 @@ from simgait.library import (
     segment_table,
 )
 from simgait.limb import Limb, sound_lift
-from simgait.limb.geometry import BASE_FLEXION
 from simgait.parts.shoe import foot_in_shoe
 from simgait.people import Person
+from simgait.physics.bench import BASE_FLEXION
 from simgait.physics.layout import NODES
 from simgait.stance.misfit import Misfit, residuals_of
 from simgait.stance.targets import targets_at

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import numpy as np
 
-from simgait.arrays import Array
+from simgait.arrays import Array, many
 from simgait.limb import Limb, sole_in_prosthesis
 from simgait.physics import layout as rows
+from simgait.physics.bench import turned_forward, turned_up
 from simgait.stance.result import StanceCurves
 
 LEAST_LOAD = 0.1  # share of body weight below which a pressure point is not shown
@@ -15,23 +16,24 @@ LEAST_LOAD = 0.1  # share of body weight below which a pressure point is not sho
 def turned(lean: Array, forward: float, up: float) -> Array:
     """Return a vector fixed in a segment as it lies in the room, one row a lean [n, 2].
 
-    (a cos t + b sin t, b cos t - a sin t) for the vector (a forward, b up) and the lean t [rad].
+    (a cos t + b sin t, b cos t - a sin t) for the vector (a forward, b up) and the lean t, from
+    -1.6 to 1.6 [rad].
 
     >>> turned(np.array([0.0, np.pi / 2]), 0.0, 1.0).round(9).tolist()
     [[0.0, 1.0], [1.0, 0.0]]
     """
-    c, s = np.cos(lean), np.sin(lean)
-    return np.stack((forward * c + up * s, up * c - forward * s), axis=-1)
+    back = many(-lean)
+    return np.stack((turned_forward(forward, up, back), turned_up(forward, up, back)), axis=-1)
 
 
-def along_the_sole(sole: Array, pressure: Array, ankle: Array) -> Array:
-    """Return how far the pressure point lies ahead of the ankle axis, along the sole [n] [m].
+def along_the_sole(pressure: Array, ankle: Array, lean: Array) -> Array:
+    """Return how far the pressure point lies ahead of the ankle axis, along the foot [n] [m].
 
-    sole: [n, elements, 2]; pressure: x on the floor [n]; ankle: [n, 2]; all [m].
+    pressure: x on the floor [n] [m]; ankle: [n, 2] [m]; lean: of the foot's own axis, + toe down
+    [n] [rad].
     """
-    direction = sole[:, -1] - sole[:, 0]
-    direction = direction / np.linalg.norm(direction, axis=1)[:, None]
-    return np.asarray((pressure - ankle[:, 0]) * direction[:, 0] - ankle[:, 1] * direction[:, 1])
+    ahead, below = many(pressure - ankle[:, 0]), many(-ankle[:, 1])
+    return np.asarray(turned_forward(ahead, below, many(lean)))
 
 
 def stance_curves(limb: Limb, channels: Array, step: float, end_time: float) -> StanceCurves:
@@ -70,7 +72,7 @@ def stance_curves(limb: Limb, channels: Array, step: float, end_time: float) -> 
         knee_flexion_moment=-c[:, rows.MOMENT_KNEE],
         socket_flexion_moment=c[:, rows.MOMENT_SOCKET],
         hip_flexion_moment=c[:, rows.MOMENT_HIP],
-        pressure_ahead_of_ankle=along_the_sole(sole, pressure, ankle),
+        pressure_ahead_of_ankle=along_the_sole(pressure, ankle, prosthesis - limb.sole_slope),
         thigh_lean=thigh,
         knee_flexion=residual - thigh,
         shank_lean=residual,

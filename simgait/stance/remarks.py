@@ -7,15 +7,55 @@ still no walk to aim for.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from simgait.limb import Limb
+from simgait.units import mm_from_metres
 
-MOST_BACK = 5.0  # [deg] of the knee beyond straight
-MOST_FORCE = 1.4  # [body weights] vertical
-MOST_SPEED_CHANGE = 0.15  # [m/s] over stance
-MOST_DROP = 0.35  # [m/s] of the hip when the other foot lands
-MOST_SOCKET_MOMENT = 60.0  # [N m]
-MOST_HEEL = 0.020  # [m] between the shoe's heel and the one that the foot is built for
+MOST_HEEL_MM = 20.0  # between the shoe's heel and the one that the foot is built for
+HEEL_SENTENCE = "the shoe's heel is {value} mm from what the foot is built for"
+ENDED_SENTENCE = "ended otherwise than by toe-off: {value}"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Bound:
+    """What a run must not exceed: the largest of some measures, each taken with a sign."""
+
+    measures: tuple[tuple[float, str], ...]  # sign and name, in the unit of the name
+    most: float
+    sentence: str  # {value} stands for what was found, in whole units
+
+
+BOUNDS = (
+    Bound(
+        measures=((-1.0, "knee_flexion_least_deg"),),
+        most=5.0,
+        sentence="the knee is forced {value} deg back beyond straight",
+    ),
+    Bound(
+        measures=((1.0, "force_up_peak_bw"),),
+        most=1.4,
+        sentence="the vertical force is far above walking's",
+    ),
+    Bound(
+        measures=((1.0, "speed_change_m_s"), (-1.0, "speed_change_m_s")),
+        most=0.15,
+        sentence="the pace is not kept",
+    ),
+    Bound(
+        measures=((1.0, "drop_off"),),
+        most=0.35,
+        sentence="the body drops hard onto the other leg",
+    ),
+    Bound(
+        measures=(
+            (1.0, "socket_flexion_moment_peak_nm"),
+            (1.0, "socket_extension_moment_peak_nm"),
+        ),
+        most=60.0,
+        sentence="the socket levers on the limb with {value} N m",
+    ),
+)
 
 
 def remarks_on(limb: Limb, ending: str, measures: Mapping[str, float]) -> tuple[str, ...]:
@@ -24,22 +64,13 @@ def remarks_on(limb: Limb, ending: str, measures: Mapping[str, float]) -> tuple[
     limb: as simulated; ending: its name; measures: by name, in the units that their names state.
     """
     found = []
-    heel = limb.alignment.heel_rise - limb.foot.heel_rise
-    if abs(heel) > MOST_HEEL:
-        found.append(f"the shoe's heel is {1000.0 * heel:+.0f} mm from what the foot is built for")
+    heel = mm_from_metres(limb.alignment.heel_rise - limb.foot.heel_rise)
+    if abs(heel) > MOST_HEEL_MM:
+        found.append(HEEL_SENTENCE.format(value=f"{heel:+.0f}"))
     if ending != "toe_off":
-        return (*found, f"ended otherwise than by toe-off: {ending.replace('_', ' ')}")
-    socket = max(
-        measures["socket_flexion_moment_peak_nm"], measures["socket_extension_moment_peak_nm"]
-    )
-    back = -measures["knee_flexion_least_deg"]
-    for value, bound, sentence in (
-        (back, MOST_BACK, f"the knee is forced {back:.0f} deg back beyond straight"),
-        (measures["force_up_peak_bw"], MOST_FORCE, "the vertical force is far above walking's"),
-        (abs(measures["speed_change_m_s"]), MOST_SPEED_CHANGE, "the pace is not kept"),
-        (measures["drop_off"], MOST_DROP, "the body drops hard onto the other leg"),
-        (socket, MOST_SOCKET_MOMENT, f"the socket levers on the limb with {socket:.0f} N m"),
-    ):
-        if value > bound:
-            found.append(sentence)
+        return (*found, ENDED_SENTENCE.format(value=ending.replace("_", " ")))
+    for bound in BOUNDS:
+        value = max(sign * measures[name] for sign, name in bound.measures)
+        if value > bound.most:
+            found.append(bound.sentence.format(value=f"{value:.0f}"))
     return tuple(found)

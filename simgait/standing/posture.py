@@ -18,7 +18,7 @@ from dataclasses import dataclass, replace
 from simgait.alignment import Alignment
 from simgait.library.strengths import StandingHabit, Strength
 from simgait.limb import Limb
-from simgait.limb.geometry import BASE_FLEXION
+from simgait.physics.bench import BASE_FLEXION
 from simgait.standing.footing import settled
 from simgait.standing.loading import Loading, level
 from simgait.standing.pieces import Pieces, pieces_of

@@ -9,8 +9,8 @@ from dataclasses import dataclass, replace
 from simgait.case import Case
 from simgait.library.strengths import StandingHabit, Strength, read_standing_habit, read_strength
 from simgait.limb import Limb, limb_of
-from simgait.limb.geometry import HEEL_BEHIND_ANKLE
 from simgait.parts.shoe import ankle_lift, heel_tilt
+from simgait.physics.bench import HEEL_BEHIND_ANKLE
 from simgait.standing.loading import level, on_slope, pushed
 from simgait.standing.names import QUANTITIES
 from simgait.standing.pieces import pieces_of

@@ -9,9 +9,9 @@ import numpy as np
 
 from simgait.arrays import Array
 from simgait.library.strengths import TippingHabit
-from simgait.limb.geometry import HEEL_BEHIND_ANKLE
 from simgait.parts.sole import ONSET
 from simgait.people import Person, foot_mass, shank, thigh
+from simgait.physics.bench import HEEL_BEHIND_ANKLE
 from simgait.physics.layout import ELEMENTS
 from simgait.standing.footing import Footing, settled
 from simgait.standing.pose import Point, Pose, turning, within

@@ -6,9 +6,9 @@ from scipy.interpolate import CubicSpline
 from scipy.linalg import eigh
 
 from simgait.arrays import many
-from simgait.limb.inertia import solved
-from simgait.physics.layout import NODES
-from simgait.stance.steps import largest_ratio
+from simgait.engines import plain
+from simgait.physics import bench_rows, layout
+from simgait.physics.layout import NODES, W
 from simgait.wearer import spline_coefficients
 
 RNG = np.random.default_rng(5)
@@ -35,18 +35,40 @@ def test_spline_of_many_has_the_digits_of_each():
     assert np.array_equal(together, alone)
 
 
-def test_solution_is_numpys():
-    matrix = positive(50)
-    right = (0.3, 1.0, -1.0)
-    found = np.stack(solved(matrix, right), axis=1)
-    assert found == pytest.approx(np.linalg.solve(matrix, np.array(right)), rel=1e-9, abs=1e-9)
+def stored(matrix):
+    """Symmetric matrices as the leans' rows of one lane: 11, 22, 33, 12, 13, 23."""
+    places = ((0, 0), (1, 1), (2, 2), (0, 1), (0, 2), (1, 2))
+    return [matrix[row, column] for row, column in places]
+
+
+def leans_of(*matrices):
+    flat = np.zeros((bench_rows.LEANS, layout.W))
+    flat[: 6 * len(matrices), 0] = [value for matrix in matrices for value in stored(matrix)]
+    return flat.reshape(-1)
+
+
+def test_starting_gap_is_numpys():
+    for matrix in positive(50):
+        for hip, knee in ((3.0, -20.0), (0.0, 5.0)):
+            rates = np.linalg.solve(matrix, np.array([hip - knee, knee, 0.0]))
+            unit = np.linalg.solve(matrix, np.array([0.0, 1.0, -1.0]))  # torques of one N m
+            expected = (rates[2] - rates[1]) / (unit[1] - unit[2])
+            found = plain.kernel().starting_gap(0, hip, knee, leans_of(matrix))
+            assert found == pytest.approx(expected, rel=1e-8, abs=1e-9)
+
+
+def ratio(mass, other):
+    leans = leans_of(mass, other)
+    return plain.kernel().largest_ratio(
+        bench_rows.LEAN_MASS * W, bench_rows.LEAN_DAMPING * W, leans
+    )
 
 
 def test_largest_ratio_is_scipys():
-    mass, other = positive(50), positive(50)
-    expected = [eigh(b, a, eigvals_only=True)[-1] for a, b in zip(mass, other, strict=True)]
-    assert largest_ratio(mass, other) == pytest.approx(expected, rel=1e-9)
+    for mass, other in zip(positive(50), positive(50), strict=True):
+        expected = eigh(other, mass, eigvals_only=True)[-1]
+        assert ratio(mass, other) == pytest.approx(expected, rel=1e-9)
 
 
 def test_largest_ratio_of_equal_roots_is_found():
-    assert largest_ratio(np.eye(3), 7.0 * np.eye(3)) == pytest.approx(7.0, rel=1e-5)
+    assert ratio(np.eye(3), 7.0 * np.eye(3)) == pytest.approx(7.0, rel=1e-5)

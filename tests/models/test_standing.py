@@ -17,8 +17,8 @@ from simgait.errors import CaseError
 from simgait.library import models_folder, names, read_wearer
 from simgait.library.strengths import Strength, read_strength, strength_entry
 from simgait.limb import limb_of, limbs_of
-from simgait.limb.geometry import BENCH_TILT
 from simgait.parts.sole import sole_profile
+from simgait.physics.bench import BENCH_TILT
 from simgait.standing import stand, stand_limb
 from simgait.standing.names import AGREED, ENDINGS, LIMITS, QUANTITIES
 from simgait.standing.posture import Stance, bench_limb

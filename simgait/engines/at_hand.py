@@ -1,0 +1,18 @@
+"""Whichever engine is there already: for a few numbers, compiled code is not worth loading."""
+
+from __future__ import annotations
+
+from types import ModuleType
+
+from simgait.engines import compiled, plain
+
+
+def kernel_at_hand() -> ModuleType:
+    """Return the compiled kernel if this process has loaded it, else the plain one.
+
+    Only for functions that compiled code rounds as CPython does, so none of `compiled.FUSED`.
+
+    >>> hasattr(kernel_at_hand(), "set_up")
+    True
+    """
+    return compiled.kernel() if compiled.kernel.cache_info().currsize else plain.kernel()
