@@ -23,6 +23,7 @@ KINDS = {
     "float": "float", "int": "int", "bool": "bool", "str": "text", "None": "none",
     "Value": "float", "Array": "float", "float | Array": "float",
     "tuple[float, float]": "pair", "tuple[Value, Value]": "pair", "tuple[Array, Array]": "pair",
+    "tuple[float, ...]": "row",
 }  # fmt: skip
 
 
@@ -175,7 +176,7 @@ def signature_of(node: ast.FunctionDef) -> Signature | None:
     if node.args.vararg or node.args.kwarg or node.args.posonlyargs or node.decorator_list:
         return None
     *takes, gives = [kind or "" for kind in kinds]
-    if None in kinds or not {"pair", "none"}.isdisjoint(takes):
+    if None in kinds or not {"pair", "row", "none"}.isdisjoint(takes):
         return None
     named = zip((each.arg for each in given), takes, strict=True)
     return Signature(takes=tuple(named), gives=gives)

@@ -68,7 +68,9 @@ def length_numbers(forearm: float) -> tuple[float, ...]:
 
     Moment about the shoulder [N m], inertia about it [kg m^2], reach [m], forces at the socket's
     brim and end [N], moment over what the shoulder holds [1], 1 where it can be held without
-    tiring, else 0, and the weights of upper arm, forearm and hook with its load [N]. M = g sum(m x), I = sum(I_i + m x^2), as in `simgait.arm.lengths`.
+    tiring, else 0, and the weights of upper arm, forearm and hook with its load [N].
+
+    M = g sum(m x), I = sum(I_i + m x^2), as in `simgait.arm.lengths`.
 
     forearm: elbow's axis to the end of the shell [m].
 

@@ -30,7 +30,7 @@ LESSON = Lesson(
     ),
     figures=(
         *stroke_figures(
-            "the rod pushes", "the rod rises", "the bag weighs", "the bag rises", decimals=1
+            "the rod pushes", "the rod rises", "the bag weighs", "the bag rises", decimals=1, work=2
         ),
         Figure(key="ratio", label="the bag goes farther than the rod", unit="times", decimals=1),
         Figure(
