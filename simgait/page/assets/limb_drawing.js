@@ -113,7 +113,8 @@ function roomFigure(view, withForce = true) {
   if (withForce) {
     const parts = { arrow: svg("path", { class: "room-arrow" }), head: svg("path", { class: "room-head" }) };
     drawArrow(parts, [30, floor + 42], [30 + FORCE_LENGTH * 500, floor + 42]);
-    node.append(parts.arrow, parts.head, svg("text", { class: "drawing-text", x: 42 + FORCE_LENGTH * 500, y: floor + 54 }, "half a body weight"));
+    node.append(svg("g", { class: "room-force" }, parts.arrow, parts.head,
+      svg("text", { class: "drawing-text", x: 42 + FORCE_LENGTH * 500, y: floor + 54 }, "half a body weight")));
   }
   return node;
 }
@@ -125,6 +126,7 @@ function keepLetters(drawing, view, act = () => {}) {
     const wide = drawing.getBoundingClientRect();
     const unit = Math.max(view.width / (wide.width || view.width), view.height / (wide.height || view.height));
     drawing.style.setProperty("--unit", unit.toFixed(4));
+    drawing.classList.toggle("cramped", unit > 3.7);
     act(unit);
   };
   new ResizeObserver(measure).observe(drawing);
