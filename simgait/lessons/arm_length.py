@@ -12,8 +12,9 @@ LESSON = Lesson(
     audience="students; curious pupils from about 14 years",
     scene=(
         "A shoulder-level arm was delivered with a forearm of 255 mm. Its invented wearer, who "
-        "sorts parcels, can hold 3.7 N m at the shoulder without tiring, and the arm held straight "
-        "out asks for more. Nothing can be taken out of the hook. The forearm could be shorter.",
+        "sorts parcels, can hold 3.7\u00a0N\u00a0m at the shoulder without tiring, and the arm "
+        "held straight out asks for more. Nothing can be taken out of the hook. The forearm "
+        "could be shorter.",
     ),
     task="Shorten or lengthen the forearm, and hold the arm straight out.",
     control=Control(
@@ -26,7 +27,7 @@ LESSON = Lesson(
         step=5,
         start=255,
         decimals=0,
-        hint="Drag the end of the forearm, or use the slider or the arrow keys.",
+        hint="Drag the end of the forearm, or use the arrow keys.",
     ),
     figures=(
         Figure(key="moment", label="moment that the shoulder holds", unit="N m", decimals=2),
@@ -66,7 +67,7 @@ LESSON = Lesson(
             ),
             Choice(
                 words="It falls by more: about a sixth",
-                reply="Yes. The moment goes with the distance, the inertia with its square. What "
+                reply="The moment goes with the distance, the inertia with its square. What "
                 "is far out counts most.",
             ),
         ),

@@ -33,7 +33,7 @@ LESSON = Lesson(
         step=1,
         start=0,
         decimals=0,
-        hint="Drag the foot in the drawing, or use the slider or the arrow keys.",
+        hint="Drag the foot in the drawing, or use the arrow keys.",
     ),
     figures=(
         measure_figure("heel_lever_mm", "lever of the heel behind the ankle"),
@@ -49,7 +49,7 @@ LESSON = Lesson(
         choices=(
             Choice(
                 words="It is bent harder, and the shank is driven ahead faster",
-                reply="Yes. The heel now lies farther behind the knee, so that the ground's force "
+                reply="The heel now lies farther behind the knee, so that the ground's force "
                 "has a longer lever to bend it with.",
             ),
             Choice(
@@ -108,4 +108,5 @@ LESSON = Lesson(
     numbers=foot_numbers,
     drawing="scene_legs.js",
     cautions=LEG_CAUTIONS,
+    on_stance=True,
 )

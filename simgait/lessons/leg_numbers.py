@@ -12,7 +12,7 @@ from simgait.case import Case, read_case
 from simgait.library import models_folder
 from simgait.limb import Limb
 from simgait.limb.assembly import limb_of
-from simgait.stance import StanceResult, simulate_stance
+from simgait.stance import simulate_stance
 from simgait.units import mm_from_metres
 
 CASE = "everyday.toml"
@@ -39,59 +39,66 @@ LIMB_MEASURES = (
 
 @cache
 def everyday() -> Case:
-    """Return the invented case that all lessons on legs begin with."""
+    """Return the invented case that all lessons on legs begin with.
+
+    >>> everyday().title
+    'Everyday walker, foot moved and tilted (invented)'
+    """
     return read_case(models_folder() / "cases" / CASE)
 
 
-@cache
-def foot_moved(forward: float) -> Limb:
-    """Return the case's limb with its foot moved; forward: [m], + ahead."""
+def keel_case(lever: float) -> Case:
+    """Return the case with a foot whose keel ends elsewhere; lever: ahead of the ankle [m].
+
+    >>> keel_case(0.12).foot.toe_lever
+    0.12
+    """
     case = everyday()
-    return limb_of(case, replace(case.baseline, foot_forward=forward))
+    return replace(case, foot=replace(case.foot, toe_lever=lever))
 
 
-@cache
-def keel_ended(lever: float) -> Limb:
-    """Return the case's limb with a keel of another end; lever: ahead of the ankle [m]."""
-    case = everyday()
-    return limb_of(replace(case, foot=replace(case.foot, toe_lever=lever)), case.baseline)
+def limb_case(length: float) -> Case:
+    """Return the case with a residual limb of another length [m].
+
+    >>> limb_case(0.09).residual_limb
+    0.09
+    """
+    return replace(everyday(), residual_limb=length)
 
 
-@cache
-def limb_cut(length: float) -> Limb:
-    """Return the case's limb with a residual limb of another length [m]."""
-    case = everyday()
-    return limb_of(replace(case, residual_limb=length), case.baseline)
-
-
-@cache
-def stance_of(limb: Limb) -> StanceResult:
-    """Return the simulated stance of a limb, computed once."""
-    return simulate_stance(limb)
+def measures_of(limb: Limb, names: tuple[str, ...]) -> tuple[float, ...]:
+    """Return some measures of a limb's stance, each in the unit of its name."""
+    measures = simulate_stance(limb).measures
+    return tuple(measures[name] for name in names)
 
 
 def foot_numbers(forward: float) -> tuple[float, ...]:
-    """Return FOOT_MEASURES of a stance; forward: [m].
+    """Return FOOT_MEASURES of a stance; forward: of the foot under the socket [m].
 
     >>> round(foot_numbers(0.0)[0])
     18
     """
-    measures = stance_of(foot_moved(forward)).measures
-    return tuple(measures[name] for name in FOOT_MEASURES)
+    case = everyday()
+    return measures_of(limb_of(case, replace(case.baseline, foot_forward=forward)), FOOT_MEASURES)
 
 
 def keel_numbers(lever: float) -> tuple[float, ...]:
-    """Return KEEL_MEASURES of a stance; lever: end of the keel ahead of the ankle [m]."""
-    measures = stance_of(keel_ended(lever)).measures
-    return tuple(measures[name] for name in KEEL_MEASURES)
+    """Return KEEL_MEASURES of a stance; lever: end of the keel ahead of the ankle [m].
+
+    >>> round(keel_numbers(0.15)[0])
+    127
+    """
+    case = keel_case(lever)
+    return measures_of(limb_of(case, case.baseline), KEEL_MEASURES)
 
 
 def limb_numbers(length: float) -> tuple[float, ...]:
-    """Return late socket moment [N m], enclosed limb [mm] and LIMB_MEASURES; length: [m]."""
-    limb = limb_cut(length)
-    measures = stance_of(limb).measures
-    return (
-        measures["socket_extension_moment_peak_nm"],
-        mm_from_metres(limb.socket_depth),
-        *(measures[name] for name in LIMB_MEASURES),
-    )
+    """Return late socket moment [N m], enclosed limb [mm] and LIMB_MEASURES; length: [m].
+
+    >>> [round(value) for value in limb_numbers(0.15)[:2]]
+    [29, 130]
+    """
+    case = limb_case(length)
+    limb = limb_of(case, case.baseline)
+    moment, *others = measures_of(limb, ("socket_extension_moment_peak_nm", *LIMB_MEASURES))
+    return moment, mm_from_metres(limb.socket_depth), *others

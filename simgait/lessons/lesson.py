@@ -151,6 +151,7 @@ class Lesson:
     constants: Mapping[str, float] = field(default_factory=dict)  # of the drawing [SI]
     drawing: str = ""  # the file of `assets` that draws it
     cautions: tuple[str, ...] = ()
+    on_stance: bool = False  # whether the page runs the model of a stance, not a formula
 
     def values(self, setting: float) -> dict[str, float]:
         """Return every figure [SI] by its key, for a setting in the control's written unit."""

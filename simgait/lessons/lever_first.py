@@ -26,7 +26,7 @@ LESSON = Lesson(
         step=0.05,
         start=1.5,
         decimals=2,
-        hint="Drag the fork in the drawing, or use the slider or the arrow keys.",
+        hint="Drag the fork in the drawing, or use the arrow keys.",
     ),
     figures=(
         *stroke_figures("your push", "your end goes down", "the can weighs", "the can rises"),
@@ -48,7 +48,7 @@ LESSON = Lesson(
             ),
             Choice(
                 words="About 120 cm: three times as far",
-                reply="Yes. A side that is three times as long goes three times as far. That is "
+                reply="A side that is three times as long goes three times as far. That is "
                 "the price of the light push.",
             ),
             Choice(

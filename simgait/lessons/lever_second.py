@@ -26,7 +26,7 @@ LESSON = Lesson(
         step=0.02,
         start=0.9,
         decimals=2,
-        hint="Drag the sack in the drawing, or use the slider or the arrow keys.",
+        hint="Drag the sack in the drawing, or use the arrow keys.",
     ),
     figures=(
         *stroke_figures("your lift", "your hand rises", "the sack weighs", "the sack rises"),
@@ -45,8 +45,8 @@ LESSON = Lesson(
             ),
             Choice(
                 words="About half of it",
-                reply="Yes. Your hand is twice as far from the hinge as the sack is, so it goes "
-                "twice as far and needs half the force. The stiff hinge adds a little: 56 %.",
+                reply="Your hand is twice as far from the hinge as the sack is, so it goes "
+                "twice as far and needs half the force. The stiff hinge adds a little: 56%.",
             ),
             Choice(
                 words="About a quarter of it",

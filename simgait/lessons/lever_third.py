@@ -26,7 +26,7 @@ LESSON = Lesson(
         step=5,
         start=165,
         decimals=0,
-        hint="Drag the foot of the rod in the drawing, or use the slider or the arrow keys.",
+        hint="Drag the foot of the rod in the drawing, or use the arrow keys.",
     ),
     figures=(
         *stroke_figures(
@@ -58,7 +58,7 @@ LESSON = Lesson(
             ),
             Choice(
                 words="The rod must push with more than four times the bag's weight",
-                reply="Yes: four times for the lever, and some more for the rubbing.",
+                reply="Four times for the lever, and some more for the rubbing.",
             ),
         ),
         right=3,

@@ -27,7 +27,7 @@ LESSON = Lesson(
         step=1,
         start=25,
         decimals=0,
-        hint="Drag the loop in the drawing, or use the slider or the arrow keys.",
+        hint="Drag the loop in the drawing, or use the arrow keys.",
     ),
     figures=(
         Figure(key="effort", label="mean pull of the shoulders", unit="N", decimals=1),
@@ -54,7 +54,7 @@ LESSON = Lesson(
             ),
             Choice(
                 words="It stays the same",
-                reply="Yes. The same forearm rises by the same height through the same housing. "
+                reply="The same forearm rises by the same height through the same housing. "
                 "The loop only chooses how the price is split into force and travel.",
             ),
             Choice(

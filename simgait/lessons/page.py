@@ -8,10 +8,11 @@ from importlib.resources import files
 from typing import Any
 
 from simgait.engines.script_formulas import formulas_text
-from simgait.lessons.leg_data import stance_table
+from simgait.lessons.leg_data import stances
 from simgait.lessons.lesson import Figure, Lesson
 from simgait.lessons.shelf import read_lesson
 from simgait.page.shell import BASE_SCRIPTS, BASE_STYLES, asset, page_text
+from simgait.page.stance_data import stance_physics
 
 __all__ = ["lesson_page"]
 
@@ -38,20 +39,20 @@ def lesson_page(name: str) -> str:
     True
     """
     lesson = read_lesson(name)
-    on_stance = lesson.numbers.__module__.endswith("leg_numbers")
-    data = {"lesson": lesson_data(lesson)}
-    if on_stance:
-        data["stances"] = stance_table(lesson)
-    figures = lesson_asset("figures_stance.js" if on_stance else "figures_formula.js")
+    data: dict[str, Any] = {"lesson": lesson_data(lesson)}
+    if lesson.on_stance:
+        data["stances"] = stances(lesson)
+        model = [stance_physics(), asset("stance_model.js"), lesson_asset("figures_stance.js")]
+    else:
+        model = [lesson_formulas(lesson), lesson_asset("figures_formula.js")]
     return page_text(
         title=f"{lesson.title} \u2013 a lesson of simgait",
         body=lesson_body(lesson),
         data=data,
         scripts=(
-            *([] if on_stance else [lesson_formulas(lesson)]),
             *map(asset, BASE_SCRIPTS),
+            *model,
             *map(lesson_asset, OWN_SCRIPTS),
-            figures,
             lesson_asset(lesson.drawing),
             lesson_asset("lesson.js"),
         ),

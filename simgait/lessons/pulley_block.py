@@ -26,7 +26,7 @@ LESSON = Lesson(
         step=1,
         start=1,
         decimals=0,
-        hint="Drag the ring along the six pegs, or use the slider or the arrow keys.",
+        hint="Drag the ring along the six pegs, or use the arrow keys.",
     ),
     figures=(
         *stroke_figures(
@@ -50,11 +50,11 @@ LESSON = Lesson(
             Choice(
                 words="240 cm, with exactly a quarter of the basket's weight",
                 reply="The rope is right. The pull would be a quarter of the weight only if no "
-                "pulley rubbed; here each keeps 8 % for itself.",
+                "pulley rubbed; here each keeps 8% for itself.",
             ),
             Choice(
                 words="240 cm, with somewhat more than a quarter of the basket's weight",
-                reply="Yes. Four strands have to become 60 cm shorter each, and the pulleys take "
+                reply="Four strands have to become 60 cm shorter each, and the pulleys take "
                 "their share: 36 N rather than 29 N.",
             ),
             Choice(
@@ -68,7 +68,7 @@ LESSON = Lesson(
     explanation=(
         "Strands that carry the basket: {strands}. You pull {effort_travel} of rope through your "
         "hands with {effort}. Without any rubbing it would be {ideal}.",
-        "Of every 100 joules that you put in, {share} arrive at the basket. More strands mean more "
+        "Of the work that you put in, {share} arrives at the basket. More strands mean more "
         "pulleys, and each takes its part: the lightest pull costs the most work.",
         "And somebody stands above you all: the branch carries {branch}, the basket and your pull "
         "together. With one strand that is twice the basket and more.",

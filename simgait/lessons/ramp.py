@@ -25,7 +25,7 @@ LESSON = Lesson(
         step=0.1,
         start=1.0,
         decimals=1,
-        hint="Drag the foot of the plank, or use the slider or the arrow keys.",
+        hint="Drag the foot of the plank, or use the arrow keys.",
     ),
     figures=(
         *stroke_figures(
@@ -55,8 +55,7 @@ LESSON = Lesson(
             ),
             Choice(
                 words="It gets larger",
-                reply="Yes. Lifting costs the same either way, but the rubbing is paid by "
-                "the metre.",
+                reply="Lifting costs the same either way, but the rubbing is paid by the metre.",
             ),
         ),
         right=2,
@@ -65,7 +64,7 @@ LESSON = Lesson(
         "With your plank you pull with {effort}, {effort_travel} far. Straight up it would be "
         "{load}, {load_travel} far.",
         "You put in {work_in}; lifting alone takes {work_out}. The other {lost} have become warmth "
-        "between tray and wood. Of 100 joules {share} arrive.",
+        "between tray and wood. Of what you put in, {share} arrives.",
         "Let go now, and the tray {rests}. Below a slope of 14 degrees the rubbing alone holds it: "
         "what costs you on the way up is a brake for nothing when you rest.",
     ),

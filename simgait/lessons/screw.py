@@ -26,13 +26,13 @@ LESSON = Lesson(
         step=0.25,
         start=1.5,
         decimals=2,
-        hint="Drag the end of the unrolled thread, or use the slider or the arrow keys.",
+        hint="Drag the end of the unrolled thread, or use the arrow keys.",
     ),
     figures=(
         Figure(key="effort", label="your push on the spanner", unit="N", decimals=1),
         Figure(key="effort_travel", label="your hand goes", unit="cm", si=0.01, decimals=1),
         Figure(key="load", label="the tank presses", unit="N"),
-        Figure(key="load_travel", label="the tank rises", unit="cm", si=0.01, decimals=1),
+        Figure(key="load_travel", label="the tank rises", unit="mm", si=0.001),
         Figure(key="work_in", label="work put in", unit="J", decimals=2),
         Figure(key="work_out", label="work that arrives", unit="J", decimals=2),
         Figure(key="lost", label="work lost", unit="J", decimals=2),
@@ -60,7 +60,7 @@ LESSON = Lesson(
             ),
             Choice(
                 words="About 25",
-                reply="Yes. Three quarters are rubbed away in the thread. It slides 28 mm round "
+                reply="Three quarters are rubbed away in the thread. It slides 28 mm round "
                 "for each 1.5 mm up.",
             ),
             Choice(

@@ -33,7 +33,7 @@ LESSON = Lesson(
         step=10,
         start=150,
         decimals=0,
-        hint="Drag the end of the limb in the drawing, or use the slider or the arrow keys.",
+        hint="Drag the end of the limb in the drawing, or use the arrow keys.",
     ),
     figures=(
         measure_figure("socket_extension_moment_peak_nm", "moment in the socket, late", 1),
@@ -72,7 +72,7 @@ LESSON = Lesson(
             ),
             Choice(
                 words="They grow to well over one and a half times",
-                reply="Yes. The enclosed limb shrinks from 130 to 70 mm, and the forces grow in "
+                reply="The enclosed limb shrinks from 130 to 70 mm, and the forces grow in "
                 "nearly that ratio.",
             ),
         ),
@@ -124,4 +124,5 @@ LESSON = Lesson(
     numbers=limb_numbers,
     drawing="scene_legs.js",
     cautions=LEG_CAUTIONS,
+    on_stance=True,
 )

@@ -33,7 +33,7 @@ LESSON = Lesson(
         step=10,
         start=150,
         decimals=0,
-        hint="Drag the end of the keel, or use the slider or the arrow keys.",
+        hint="Drag the end of the keel, or use the arrow keys.",
     ),
     figures=(
         measure_figure("toe_lever_mm", "lever of the toe: where the load really came"),
@@ -56,7 +56,7 @@ LESSON = Lesson(
             ),
             Choice(
                 words="With a drop: the body falls more at the end of the step",
-                reply="Yes. Where the keel ends the pressure can go no farther, and the body tips "
+                reply="Where the keel ends the pressure can go no farther, and the body tips "
                 "over that edge onto the other leg.",
             ),
             Choice(
@@ -112,4 +112,5 @@ LESSON = Lesson(
     numbers=keel_numbers,
     drawing="scene_legs.js",
     cautions=LEG_CAUTIONS,
+    on_stance=True,
 )

@@ -26,7 +26,7 @@ LESSON = Lesson(
         step=4,
         start=12,
         decimals=0,
-        hint="Drag the rim of the large gear, or use the slider or the arrow keys.",
+        hint="Drag the rim of the large gear, or use the arrow keys.",
     ),
     figures=(
         *stroke_figures(
@@ -57,7 +57,7 @@ LESSON = Lesson(
             ),
             Choice(
                 words="It goes up a quarter as fast, and the push is a quarter",
-                reply="Yes. The crank has to turn four times for one turn of the drum. What the "
+                reply="The crank has to turn four times for one turn of the drum. What the "
                 "push gains, the clock loses.",
             ),
             Choice(

@@ -86,7 +86,7 @@ function buildQuestion() {
     el("fieldset", {}, el("legend", {}, lesson.question.words), ...inputs),
     el("p", { class: "print-only small" }, "Why do you think so? ........................................................................"),
     submit,
-    el("p", { class: "quiet small screen-only" }, "Move the thing as much as you like before you decide. Numbers and reasons show when you have."));
+    el("p", { class: "quiet small screen-only before" }, "Move the thing as much as you like before you decide. Numbers and reasons show when you have."));
 }
 
 function reveal() {

@@ -34,7 +34,7 @@ function exchangeTable({ ledger }, now, start, told) {
     return el("tr", {},
       el("th", { scope: "row" }, labelOf(key), el("span", { class: "ledger-why" }, why)),
       el("td", {}, told(key, start)), el("td", {}, told(key, now)),
-      el("td", {}, kind === "same" ? "as before" : `${kind}: ${shownNumber(100 * share, 0, true)} %`),
+      el("td", {}, kind === "same" ? "as before" : `${kind}: ${shownNumber(100 * share, 0, true)}%`),
       el("td", { class: "ledger-bar" }, ledgerBar(kind === "same" ? [] : [bar], true)));
   });
   return el("table", { class: "ledger" },

@@ -53,7 +53,7 @@ function budget(stage, given, now, told) {
 }
 
 SCENES["arm-length"] = {
-  view: [-0.28, -0.3, 0.84, 0.26],
+  view: [-0.28, -0.3, 0.84, 0.3],
   at: (forearmLength, given) => [given.upper + forearmLength, 0],
   setting: ([x], given) => x - given.upper,
   draw(stage, length, now, shown, given, told, start) {

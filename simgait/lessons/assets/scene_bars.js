@@ -1,7 +1,7 @@
 /* Bars on a pivot: the pole at the pond, the lid of the sandbox, the bin with the pedal. */
 
 SCENES["lever-first"] = {
-  view: [-0.45, -0.3, 3.55, 2.0],
+  view: [-0.75, -0.3, 3.85, 2.0],
   at: (fork) => [fork, 0.95],
   setting: ([x]) => x,
   draw(stage, fork, now, shown, given, told) {
@@ -10,7 +10,7 @@ SCENES["lever-first"] = {
     const pole = (angle) => [around(pivot, -fork, angle), around(pivot, given.pole - fork, angle)];
     const before = pole(shown ? turn : 0);
     const [can, hand] = pole(shown ? -turn : 0);
-    stage.line([[-0.45, 0], [3.55, 0]], "ground");
+    stage.line([[-0.75, 0], [3.85, 0]], "ground");
     stage.shape([[2.9, -0.01], [3.5, -0.01], [3.42, -0.14], [2.98, -0.14]], "soft");
     stage.line([[fork, 0], [fork, 0.8]], "thick");
     stage.line([[fork - 0.09, 1.0], [fork, 0.82], [fork + 0.09, 1.0]], "thick");
@@ -25,8 +25,8 @@ SCENES["lever-first"] = {
     if (shown) {
       stage.force([can[0], can[1] - 0.36 - now.load * 0.35 / stage.scale], [0, -1], now.load, 0.35, "load");
       stage.force([hand[0], hand[1] + 0.03], [0, -1], now.effort, 0.35, "effort");
-      stage.span([-0.28, before[0][1]], [-0.28, can[1]], told("load_travel", now), "load", "over");
-      stage.span([3.28, before[1][1]], [3.28, hand[1]], told("effort_travel", now), "effort", before[1][1] > 1.3 ? "start" : "over");
+      stage.span([-0.28, before[0][1]], [-0.28, can[1]], told("load_travel", now), "load", "start");
+      stage.span([3.28, before[1][1]], [3.28, hand[1]], told("effort_travel", now), "effort", "end");
       stage.words([can[0] + 0.12, can[1] - 0.42], told("load", now), "load", "start");
       stage.words([hand[0] - 0.1, hand[1] + 0.06 + now.effort * 0.2 / stage.scale], told("effort", now), "effort", "end");
     }
@@ -67,13 +67,13 @@ SCENES["lever-second"] = {
       return stage.bars(0.2, "20 cm");
     }
     stage.force([middle[0], middle[1] - 0.02 - now.load * 0.5 / stage.scale], [0, -1], now.load, 0.5, "load");
-    stage.words([middle[0] + 0.03, middle[1] - 0.06 - now.load * 0.3 / stage.scale], told("load", now), "load", "start");
-    stage.force([end[0], end[1] + 0.05 + now.effort * 0.5 / stage.scale], [0, 1], now.effort, 0.5, "effort");
-    stage.words([end[0] + 0.05, end[1] + 0.08], told("effort", now), "effort", "start");
-    stage.force([-0.04, 0.36], [0, 1], Math.max(now.hinge, 0), 0.5, "");
-    stage.words([-0.08, 0.42], told("hinge", now), "", "end");
+    stage.words([middle[0] - 0.03, middle[1] - 0.06 - now.load * 0.3 / stage.scale], told("load", now), "load", "end");
+    stage.force([end[0], end[1] - 0.03], [0, 1], now.effort, 0.5, "effort");
+    stage.words([end[0] + 0.04, end[1] - 0.14], told("effort", now), "effort", "start");
+    stage.force([-0.05, 0.36], [0, 1], now.hinge, 0.5, "");
+    stage.words([-0.09, 0.27], told("hinge", now), "", "end");
     stage.span([1.4, 0.36], [1.4, end[1]], told("effort_travel", now), "effort", "end");
-    stage.span([Math.min(middle[0], place) - 0.16, 0.36], [Math.min(middle[0], place) - 0.16, middle[1]], told("load_travel", now), "load", "start");
+    stage.span([middle[0] - 0.2, 0.36], [middle[0] - 0.2, middle[1]], told("load_travel", now), "load", "start");
     stage.bars(0.2, "20 cm", 100, 0.5);
   },
 };
@@ -85,8 +85,8 @@ function sandSack(stage, at, angle, look) {
 
 SCENES["lever-third"] = {
   view: [-0.24, 0.17, 0.64, 0.79],
-  at: (rod) => [rod, 0.27],
-  setting: ([x]) => x,
+  at: (rod, given, shown) => [shown ? rod * Math.cos(given.angle) : rod, 0.27],
+  setting: ([x], given, shown) => (shown ? x / Math.cos(given.angle) : x),
   draw(stage, rod, now, shown, given, told) {
     const hinge = [0, 0.45];
     const angle = shown ? given.angle : 0;
@@ -97,23 +97,23 @@ SCENES["lever-third"] = {
       stage.shape(barShape(hinge, at(0.37, 0), 0.012), "ghost");
       onionBag(stage, at(given.bag, 0), 0, "ghost");
     }
-    stage.line([[rod, 0.17], at(rod)], "thick");
+    stage.line([[at(rod)[0], 0.17], at(rod)], "thick");
     stage.shape(barShape(hinge, at(0.37), 0.012));
     onionBag(stage, at(given.bag), angle, "solid");
     stage.disc(hinge, 0.01, "dark");
-    stage.words([-0.02, 0.46], "hinge", "", "end");
+    stage.words([-0.02, 0.42], "hinge", "", "end");
     if (!shown) {
       stage.words([0.4, 0.53], "onions, 1.2 kg", "", "start");
       stage.words([rod + 0.03, 0.2], "rod, from the pedal", "", "start");
       return stage.bars(0.1, "10 cm");
     }
     const bag = at(given.bag);
-    stage.force(at(rod), [0, 1], now.effort, 1, "effort");
-    stage.words([rod + 0.03, 0.33], told("effort", now), "effort", "start");
+    stage.force([at(rod)[0] + 0.025, at(rod)[1]], [0, 1], now.effort, 1, "effort");
+    stage.words([at(rod)[0] + 0.04, 0.36], told("effort", now), "effort", "start");
     stage.force([bag[0] + 0.07, bag[1] - now.load / stage.scale], [0, -1], now.load, 1, "load");
     stage.words([bag[0] + 0.09, bag[1] - 0.01], told("load", now), "load", "start");
     stage.span([0.5, 0.45], [0.5, bag[1]], told("load_travel", now), "load", "end");
-    stage.span([-0.05, 0.45], [-0.05, at(rod)[1]], told("effort_travel", now), "effort", "start");
+    stage.span([-0.09, 0.45], [-0.09, at(rod)[1]], told("effort_travel", now), "effort", "start");
     stage.bars(0.1, "10 cm", 50, 1);
   },
 };

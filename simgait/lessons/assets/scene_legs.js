@@ -1,81 +1,135 @@
 /* Legs: the limb at one instant of its step, with the ground's force and the lever it has. */
 
-const LEG_VIEW = [-0.55, -0.12, 0.75, 0.98];
-
-/* The force's line meets the knee's lever here: the foot of the perpendicular from the knee. */
-function kneeLever({ points, pressure, force }) {
-  const [x, y] = points.knee;
-  const size = Math.hypot(...force);
-  const [ux, uy] = [force[0] / size, force[1] / size];
-  const along = (x - pressure) * ux + y * uy;
-  return [pressure + along * ux, along * uy];
-}
-
-/* The instant's words, the ground, and the pale limb of the start. */
-function legGround(stage, pose, words) {
-  stage.line([[stage.view[0], 0], [stage.view[2], 0]], "ground");
-  stage.words([stage.view[2] - 0.02, stage.view[3] - 0.05], `${shownNumber(pose.percent, 0)} % of stance`, "quiet", "end");
-  if (words) stage.words([stage.view[2] - 0.02, stage.view[3] - 0.1], words, "quiet", "end");
-}
-
-function limbLines(stage, { points, sole }, look) {
-  const { hip, knee, limb_end: end, socket_end: socketEnd, brim, ankle } = points;
-  const pale = look === "ghost";
-  stage.shape(barShape(hip, knee, 0.1), pale ? "ghost" : "paper");
-  stage.shape(barShape(knee, end, 0.075), pale ? "ghost" : "paper");
-  if (!pale) stage.shape(barShape(brim, socketEnd, 0.1), "soft");
-  stage.line([socketEnd, ankle], pale ? "ghost" : "thick");
-  stage.shape([ankle, ...sole], pale ? "ghost" : "solid");
-  stage.disc(knee, 0.014, pale ? "ghost" : "dark");
-  if (!pale) stage.disc(ankle, 0.01, "paper");
-}
-
-function groundForce(stage, pose, told, now, key, look) {
-  const [forward, up] = pose.force;
-  const size = Math.hypot(forward, up);
-  const foot = kneeLever(pose);
-  const line = (share) => [pose.pressure + (forward / size) * share, (up / size) * share];
-  stage.line([[pose.pressure, 0], line(0.95)], "limit");
-  stage.force(line((size * 0.32) / stage.scale), [forward, up], size, 0.32, "load");
-  stage.line([pose.points.knee, foot], look);
-  stage.disc(foot, 0.008, look);
-}
-
-/* A scene of the whole limb. `at` gives the handle's place on a pose. */
-function legScene(at, change, key, words) {
-  return {
-    view: LEG_VIEW,
-    at: (setting) => at(stanceAt(onWritten(setting)).pose, setting),
-    setting: change,
-    draw(stage, setting, now, shown, given, told) {
-      const { pose } = stanceAt(onWritten(setting));
-      const first = stanceAt(data.lesson.control.start).pose;
-      legGround(stage, pose, words);
-      if (setting !== data.lesson.control.start * data.lesson.control.si) limbLines(stage, first, "ghost");
-      limbLines(stage, pose, "ink");
-      const { knee } = pose.points;
-      if (shown) {
-        groundForce(stage, pose, told, now, key, "effort");
-        stage.words([knee[0] - 0.1, knee[1] + 0.03], told(key, now), "effort", "end");
-        stage.words([knee[0] - 0.1, knee[1] - 0.03], key.includes("extension") ? "force it back" : "bend the knee", "effort", "end");
-      }
-      stage.bars(0.1, "10 cm", shown ? 500 : 0, 0.32);
-    },
-  };
-}
-
 /* A setting [SI] in its written unit, on the control's grid. */
 function onWritten(setting) {
   const { si, low, high, step } = data.lesson.control;
   return onGrid(setting / si, low, high, step);
 }
 
-SCENES["heel-lever"] = legScene(
-  ({ points }) => [points.ankle[0], points.ankle[1] - 0.03],
-  ([x]) => x - stanceAt(0).pose.points.ankle[0],
-  "knee_flexion_moment_peak_nm", "where the knee is bent most");
+/* The pose that a scene shows for a setting [SI]. */
+function poseAt(setting, early) {
+  const { run } = stanceAt(onWritten(setting));
+  return poseOf(run, tellingInstant(run, early));
+}
 
-SCENES["toe-lever"] = legScene(
+/* A pose seen from its ankle, so that limbs of different steps can be laid over each other. */
+function seenFrom(pose, [x, y]) {
+  const move = ([px, py]) => [px - x, py - y];
+  return {
+    ...pose, floor: -y, pressure: pose.pressure - x,
+    points: Object.fromEntries(Object.entries(pose.points).map(([name, spot]) => [name, move(spot)])),
+    sole: pose.sole.map(move),
+  };
+}
+
+function limbLines(stage, { points, sole }, pale) {
+  const { hip, knee, limb_end: end, socket_end: socketEnd, brim, ankle } = points;
+  stage.shape(barShape(hip, knee, 0.11), pale ? "ghost" : "paper");
+  stage.shape(barShape(knee, end, 0.075), pale ? "ghost" : "paper");
+  if (!pale) stage.shape(barShape(brim, socketEnd, 0.1), "soft");
+  stage.line([socketEnd, ankle], pale ? "ghost" : "thick");
+  stage.shape([ankle, ...sole], pale ? "ghost" : "solid");
+  stage.disc(knee, 0.012, pale ? "ghost" : "dark");
+}
+
+/* The ground's force through its pressure point, and the knee's lever square to it. */
+function groundForce(stage, pose) {
+  const [forward, up] = pose.force;
+  const size = Math.hypot(forward, up);
+  const way = [forward / size, up / size];
+  const along = (far) => [pose.pressure + way[0] * far, pose.floor + way[1] * far];
+  const [x, y] = pose.points.knee;
+  const foot = along((x - pose.pressure) * way[0] + (y - pose.floor) * way[1]);
+  stage.line([along(0), along(0.8)], "limit");
+  stage.force(along((size * 0.28) / stage.scale), way, size, 0.28, "load");
+  stage.line([pose.points.knee, foot], "effort");
+  stage.disc(foot, 0.007, "dark");
+}
+
+/* A scene of the whole limb; `grip` gives the handle's place on a pose, `change` the setting [SI]. */
+function legScene(early, key, grip, change) {
+  const view = [-0.62, -0.1, 0.62, 0.86];
+  const posed = (setting) => { const pose = poseAt(setting, early); return seenFrom(pose, [pose.points.knee[0], 0]); };
+  return {
+    view,
+    at: (setting) => grip(posed(setting)),
+    setting: change,
+    draw(stage, setting, now, shown, given, told) {
+      const first = onWritten(setting) === data.lesson.control.start;
+      const pose = posed(setting);
+      stage.line([[view[0], 0], [view[2], 0]], "ground");
+      if (!first) limbLines(stage, posed(data.lesson.control.start * data.lesson.control.si), true);
+      limbLines(stage, pose, false);
+      stage.words([view[2] - 0.01, 0.8], `at ${shownNumber(pose.percent, 0)}% of the step on this foot`, "quiet", "end");
+      const { knee } = pose.points;
+      stage.words([knee[0] + (early ? 0.08 : -0.08), knee[1]], "knee", "", early ? "start" : "end", 0.8);
+      if (shown) {
+        groundForce(stage, pose);
+        const side = early ? -0.09 : 0.09;
+        stage.words([knee[0] + side, knee[1] + 0.02], told(key, now), "effort", early ? "end" : "start");
+        stage.words([knee[0] + side, knee[1] + 0.02], early ? "bend the knee" : "force it back", "effort", early ? "end" : "start", -1.2);
+        stage.words([pose.pressure + 0.03, 0.03], `${shownNumber(Math.hypot(...pose.force), 0)} N`, "load", "start");
+      }
+      stage.bars(0.1, "10 cm", shown ? 500 : 0, 0.28);
+    },
+  };
+}
+
+SCENES["heel-lever"] = legScene(true, "knee_flexion_moment_peak_nm",
+  ({ points }) => [points.ankle[0], points.ankle[1]],
+  ([x]) => nearestSetting(x, (setting) => SCENES["heel-lever"].at(setting)[0]));
+
+SCENES["toe-lever"] = legScene(false, "knee_extension_moment_peak_nm",
   ({ sole }) => sole[sole.length - 1],
-  ([x], given) => x,
-  "knee_extension_moment_peak_nm", "where it is forced back most");
+  ([x]) => nearestSetting(x, (setting) => SCENES["toe-lever"].at(setting)[0]));
+
+SCENES["short-residual-limb"] = {
+  view: [-0.36, -0.3, 0.36, 0.13],
+  at: (setting) => limbSeen(setting).points.limb_end,
+  setting: ([, y]) => nearestSetting(y, (setting) => limbSeen(setting).points.limb_end[1]),
+  draw(stage, setting, now, shown, given, told) {
+    const first = onWritten(setting) === data.lesson.control.start;
+    const pose = limbSeen(setting);
+    const { knee, hip, brim, limb_end: end, socket_end: socketEnd, ankle } = pose.points;
+    if (!first) stage.shape(barShape(knee, limbSeen(data.lesson.control.start * data.lesson.control.si).points.limb_end, 0.08), "ghost");
+    stage.shape(barShape(hip, knee, 0.11), "paper");
+    stage.line([socketEnd, ankle], "thick");
+    stage.shape(barShape(brim, socketEnd, 0.1), "soft");
+    stage.shape(barShape(knee, end, 0.08), "solid");
+    stage.disc(knee, 0.01, "dark");
+    stage.words([knee[0] + 0.07, knee[1]], "knee", "", "start");
+    stage.words([socketEnd[0] + 0.07, socketEnd[1]], "socket", "", "start");
+    stage.words([0.35, 0.1], `at ${shownNumber(pose.percent, 0)}% of the step on this foot`, "quiet", "end");
+    if (shown) coupleForces(stage, brim, end, now, told);
+    stage.bars(0.05, "5 cm", shown ? 200 : 0, 0.3);
+  },
+};
+
+/* The limb late in the step, seen from its knee. */
+function limbSeen(setting) {
+  const pose = poseAt(setting, false);
+  return seenFrom(pose, pose.points.knee);
+}
+
+/* Two equal forces of the socket on the limb, square to it, and the lever between them. */
+function coupleForces(stage, brim, end, now, told) {
+  const size = Math.hypot(brim[0] - end[0], brim[1] - end[1]);
+  const across = [(brim[1] - end[1]) / size, -(brim[0] - end[0]) / size];
+  const beside = ([x, y], far) => [x + across[0] * far, y + across[1] * far];
+  const force = now.socket_couple_force_n;
+  stage.force(beside(brim, -0.045), across, force, 0.3, "effort");
+  stage.force(beside(end, 0.045), across.map((each) => -each), force, 0.3, "effort");
+  stage.words(beside(brim, -0.05 - (force * 0.15) / stage.scale), told("socket_couple_force_n", now), "effort", "middle", 0.8);
+  stage.words(beside(end, 0.05 + (force * 0.15) / stage.scale), told("socket_couple_force_n", now), "effort", "middle", -1.4);
+  stage.span(beside(brim, 0.1), beside(end, 0.1), `lever ${told("depth_mm", now)}`, "load", "end");
+}
+
+/* The setting [SI] of the control whose place comes nearest to one. */
+function nearestSetting(place, placeOf) {
+  const { low, high, step, si } = data.lesson.control;
+  let best = low;
+  for (let value = low; value <= high + 1e-9; value += step) {
+    if (Math.abs(placeOf(value * si) - place) < Math.abs(placeOf(best * si) - place)) best = value;
+  }
+  return best * si;
+}

@@ -15,7 +15,7 @@ SCENES.ramp = {
     stage.shape(barShape(foot, [0, given.height], 0.04), "paper");
     const from = around(foot, 0.3, angle);
     const to = around(foot, plank - 0.3, angle);
-    tray(stage, shown ? from : from, angle, shown ? "ghost" : "solid");
+    tray(stage, from, angle, shown ? "ghost" : "solid");
     if (!shown) {
       stage.words([from[0], from[1] + 0.36], "25 kg", "", "middle");
       return stage.bars(0.5, "50 cm");
@@ -24,10 +24,10 @@ SCENES.ramp = {
     const middle = around(to, 0.16, angle + Math.PI / 2);
     const far = now.effort * 0.25 / stage.scale;
     stage.force(around(middle, 0.2 + far, angle), [Math.cos(angle), Math.sin(angle)], now.effort, 0.25, "effort");
-    stage.words([middle[0] + 0.12, middle[1] + 0.3], told("effort", now), "effort", "middle");
+    stage.words(around(middle, 0.24 + far, angle), told("effort", now), "effort", "start");
     stage.force([middle[0], middle[1] - now.load * 0.25 / stage.scale], [0, -1], now.load, 0.25, "load");
     stage.words([middle[0] + 0.05, middle[1] - 0.42], told("load", now), "load", "start");
-    const beside = (spot) => around(spot, 0.42, angle + Math.PI / 2);
+    const beside = (spot) => around(spot, 0.5, angle + Math.PI / 2);
     stage.span(beside(foot), beside([0, given.height]), told("effort_travel", now), "effort", "over");
     stage.span([0.68, 0], [0.68, given.height], told("load_travel", now), "load", "start");
     stage.bars(0.5, "50 cm", 200, 0.25);
@@ -56,7 +56,7 @@ SCENES.screw = {
       stage.words([round * 0.55, round * given.friction + 0.0015], "steeper than this runs back", "load", "middle");
       stage.force([-0.02, 0.0215], [0, -1], now.load, 0.08, "load");
       stage.words([-0.0185, 0.0275], told("load", now), "load", "start");
-      stage.words([-0.02, -0.0075], `push ${told("effort", now)}, ${shownNumber(given.spanner * 100, 0)} cm out`, "effort", "middle");
+      stage.words([0, 0.0215], `push on the spanner, ${shownNumber(given.spanner * 100, 0)} cm out: ${told("effort", now)}`, "effort", "start");
     }
     stage.bars(0.005, "5 mm");
   },
