@@ -65,7 +65,7 @@ LESSON = Lesson(
     ),
     explanation=(
         "With the rod where you have it now it rises only {effort_travel}, and the bag "
-        "{load_travel}: {ratio} times as far. For that the rod pushes with {effort}, {more} times "
+        "{load_travel}: {ratio} as far. For that the rod pushes with {effort}, {more} "
         "what the bag weighs.",
         "A bad bargain? Not for someone who has force to spare and no room to move. Your own "
         "forearm is built so: the muscle pulls close to the elbow, hard and over a short way, and "

@@ -115,9 +115,9 @@ def lesson_body(lesson: Lesson) -> str:
 <div class="scene-words">{scene}</div></header>
 <section class="panel" id="drawing" aria-label="Drawing and control">
 <p class="task">{html.escape(lesson.task)}</p></section>
-<div><section class="panel" id="question" aria-label="Prediction"></section>
+<div class="aside"><section class="panel" id="question" aria-label="Prediction"></section>
 <section class="panel" id="numbers" aria-label="Numbers" hidden></section></div>
-<section class="panel wide" id="answer" aria-label="Answer" hidden></section>
+<section class="panel" id="answer" aria-label="Answer" hidden></section>
 <section class="panel wide" id="ledger" aria-label="Ledger" hidden></section>
 <section class="panel wide" id="teacher" aria-label="For the teacher"></section>
 <footer class="wide">{caution}

@@ -71,7 +71,7 @@ LESSON = Lesson(
         right=2,
     ),
     explanation=(
-        "With your thread the hand goes {ratio} times as far as the tank, so a push of only "
+        "With your thread the hand goes {ratio} as far as the tank, so a push of only "
         "{effort} raises {load}. You put in {work_in}, {work_out} arrive: {share}.",
         "It looks like a poor bargain. But let go: with your thread the screw {stays}. The "
         "rubbing that eats your work also holds the tank. A thread that rises more than about "

@@ -98,7 +98,7 @@ LESSON = Lesson(
             Row(key="brim_force_peak_n", gain=-1, why="felt below the knee"),
             Row(key="limb_end_force_peak_n", gain=-1, why="felt at the end of the limb"),
         ),
-        note="Here nobody gains: what the lever lacks, the skin pays.",
+        note="A shorter limb gains nothing here: what the lever lacks, the skin pays.",
     ),
     teacher=Teacher(
         equation=(

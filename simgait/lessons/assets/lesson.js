@@ -5,6 +5,7 @@ const figureOf = Object.fromEntries(lesson.figures.map((figure) => [figure.key, 
 const say = liveRegion(byId("live"), 700);
 const scene = SCENES[lesson.name];
 const told = (key, values) => toldFigure(figureOf[key], values[key]);
+const curve = scene.curve ? linePlot(scene.curve.asked) : null;
 const state = { setting: lesson.control.start, guess: null, shown: false };
 
 /* A figure with its unit, in words. */
@@ -63,6 +64,7 @@ function showAnswer(now) {
     ...paragraphs(lesson.explanation, now, start),
     el("p", { class: "idea" }, el("b", {}, "The idea: "), lesson.idea),
     button("Hide it and predict again", restart, { class: "screen-only" }));
+  if (curve) curve.draw(scene.curve.curves(lesson.control.start, state.setting));
   refill(places.ledger, ledgerTable(lesson, now, start, told), lesson.ledger.note && el("p", { class: "small" }, filledWords(lesson.ledger.note, now, start)));
 }
 
@@ -96,6 +98,7 @@ function reveal() {
   places.question.querySelector("button").hidden = true;
   markGuess();
   refill(places.answer);
+  if (curve) places.drawing.append(curve.node);
   for (const place of [places.answer, places.numbers, places.ledger]) place.hidden = false;
   const now = lessonFigures(state.setting);
   showAnswer(now);
@@ -117,6 +120,7 @@ function restart() {
   state.guess = null;
   document.body.classList.remove("shown");
   for (const place of [places.answer, places.numbers, places.ledger]) { place.hidden = true; refill(place); }
+  if (curve) curve.node.remove();
   buildQuestion();
   control.set(lesson.control.start);
   moveTo(lesson.control.start);

@@ -22,7 +22,7 @@ function lessonStage(view) {
     node, ring, scale, view, height,
     letter: LETTER,
     clear: () => layer.replaceChildren(),
-    place: ([x, y]) => ring.setAttribute("transform", `translate(${X(x).toFixed(1)} ${Y(y).toFixed(1)})`),
+    place: ([x, y]) => ring.setAttribute("transform", `translate(${X(x).toFixed(1)} ${Y(y).toFixed(1)}) scale(${(stage.letter / LETTER).toFixed(2)})`),
     point: (event) => {
       const spot = new DOMPoint(event.clientX, event.clientY).matrixTransform(node.getScreenCTM().inverse());
       return [left + spot.x / scale, top - spot.y / scale];
@@ -30,7 +30,7 @@ function lessonStage(view) {
     line: (points, look = "ink") => put("path", { class: `draw ${look}`, d: path(points, false) }),
     shape: (points, look = "solid") => put("path", { class: `draw ${look}`, d: path(points, true) }),
     disc: ([x, y], radius, look = "solid") => put("circle", { class: `draw ${look}`, cx: X(x), cy: Y(y), r: Math.max(radius * scale, 1.5) }),
-    words: (at, text, look = "", anchor = "middle", lift = 0) => stageWords(put, [X(at[0]), Y(at[1]) - lift * stage.letter], text, look, anchor),
+    words: (at, text, look = "", anchor = "middle", lift = 0) => stageWords(put, stage, [X(at[0]), Y(at[1]) - lift * stage.letter], text, look, anchor),
     force: (at, turn, newtons, perNewton, look) => stageArrow(put, [X(at[0]), Y(at[1])], turn, newtons * perNewton, look),
     span: (from, to, text, look = "", side = "end") => stageSpan(put, stage, [X(from[0]), Y(from[1])], [X(to[0]), Y(to[1])], text, look, side),
     bars: (metres, words, newtons = 0, perNewton = 0) => stageBars(put, stage, metres * scale, words, newtons, newtons * perNewton),
@@ -38,8 +38,13 @@ function lessonStage(view) {
   return stage;
 }
 
-function stageWords(put, [x, y], text, look, anchor) {
-  put("text", { class: `say ${look}`, x: x.toFixed(1), y: y.toFixed(1), "text-anchor": anchor }, text);
+/* Words, moved as far as needed to stay on the stage. */
+function stageWords(put, { letter, height }, [x, y], text, look, anchor) {
+  const long = text.length * letter * 0.56;
+  const before = { start: 0, middle: long / 2, end: long }[anchor];
+  const inside = Math.min(Math.max(x, before + 3), Math.max(STAGE_WIDTH - 3 - long + before, before + 3));
+  const level = Math.min(Math.max(y, letter), height - 4);
+  put("text", { class: `say ${look}`, x: inside.toFixed(1), y: level.toFixed(1), "text-anchor": anchor }, text);
 }
 
 /* An arrow of a force: its tip at a place, pointing along `turn` [x right, y up], so long in pixels. */
@@ -69,18 +74,18 @@ function stageSpan(put, stage, [x, y], [x2, y2], text, look, side) {
     over: [[middle[0], middle[1] - gap], "middle"],
     under: [[middle[0], middle[1] + stage.letter + gap * 0.5], "middle"],
   }[side];
-  stageWords(put, set[0], text, look, set[1]);
+  stageWords(put, stage, set[0], text, look, set[1]);
 }
 
 /* The scales of lengths and of forces, in the lower left corner. */
 function stageBars(put, stage, length, words, newtons, arrow) {
   const y = stage.height - stage.letter * 0.6;
   put("path", { class: "span", d: `M10 ${y}h${length.toFixed(1)}M10 ${y - 4}v8M${(10 + length).toFixed(1)} ${y - 4}v8` });
-  stageWords(put, [16 + length, y + stage.letter * 0.3], words, "quiet", "start");
+  stageWords(put, stage, [16 + length, y + stage.letter * 0.3], words, "quiet", "start");
   if (!newtons) return;
   const start = 16 + length + stage.letter * (words.length * 0.6 + 1.5);
   stageArrow(put, [start + arrow, y], [1, 0], arrow, "scale");
-  stageWords(put, [start + arrow + 6, y + stage.letter * 0.3], `${newtons} N`, "quiet", "start");
+  stageWords(put, stage, [start + arrow + 6, y + stage.letter * 0.3], `${newtons} N`, "quiet", "start");
 }
 
 /* A place on a circle: from a middle, so far, at an angle [rad] above the level. */

@@ -3,15 +3,15 @@
 const PEG = (count) => [0.75 + 0.4 * count, 3.3];
 
 SCENES["pulley-block"] = {
-  view: [-1.0, -0.3, 4.85, 3.65],
+  view: [-1.2, -0.3, 4.85, 3.65],
   at: (strands) => PEG(strands),
   setting: ([x]) => (x - 0.75) / 0.4,
   draw(stage, strands, now, shown, given, told) {
     const count = Math.round(strands);
     const low = 1.35 + (shown ? given.rise : 0);
     const width = 0.1 * Math.max(count, 2) + 0.06;
-    stage.line([[-1.0, 0], [4.85, 0]], "ground");
-    stage.shape(boxShape(-1.0, 2.95, 4.2, 3.12));
+    stage.line([[-1.2, 0], [4.85, 0]], "ground");
+    stage.shape(boxShape(-1.2, 2.95, 4.2, 3.12));
     for (let peg = 1; peg <= 6; peg += 1) {
       stage.disc(PEG(peg), 0.03, "dark");
       stage.words(PEG(peg), String(peg), "quiet", "middle", 1.1);
@@ -83,7 +83,7 @@ SCENES["wheel-and-gears"] = {
     stage.force([rope, 0.13 + now.load * 0.4 / stage.scale], [0, 1], now.load, 0.4, "load");
     stage.words([rope + 0.015, 0.14], told("load", now), "load", "start");
     stage.span([0.62, 0], [0.62, now.rise], told("rise", now), "load", "end");
-    stage.words([0.73, -0.045], "in one turn of the crank", "load", "end");
+    stage.words([0.73, -0.045], "in one turn", "load", "end");
     stage.bars(0.1, "10 cm", 100, 0.4);
   },
 };

@@ -97,8 +97,8 @@ SCENES["short-residual-limb"] = {
     stage.shape(barShape(brim, socketEnd, 0.1), "soft");
     stage.shape(barShape(knee, end, 0.08), "solid");
     stage.disc(knee, 0.01, "dark");
-    stage.words([knee[0] + 0.07, knee[1]], "knee", "", "start");
-    stage.words([socketEnd[0] + 0.07, socketEnd[1]], "socket", "", "start");
+    stage.words([knee[0] - 0.08, knee[1]], "knee", "", "end");
+    stage.words([socketEnd[0] + 0.07, socketEnd[1] - 0.03], "socket", "", "start");
     stage.words([0.35, 0.1], `at ${shownNumber(pose.percent, 0)}% of the step on this foot`, "quiet", "end");
     if (shown) coupleForces(stage, brim, end, now, told);
     stage.bars(0.05, "5 cm", shown ? 200 : 0, 0.3);
@@ -111,18 +111,36 @@ function limbSeen(setting) {
   return seenFrom(pose, pose.points.knee);
 }
 
-/* Two equal forces of the socket on the limb, square to it, and the lever between them. */
+/* Two equal forces of the socket on the limb, square to it, and the lever between them. The late
+   moment forces the limb's end ahead: the brim presses back on its front, the end ahead on its back. */
 function coupleForces(stage, brim, end, now, told) {
   const size = Math.hypot(brim[0] - end[0], brim[1] - end[1]);
   const across = [(brim[1] - end[1]) / size, -(brim[0] - end[0]) / size];
   const beside = ([x, y], far) => [x + across[0] * far, y + across[1] * far];
   const force = now.socket_couple_force_n;
-  stage.force(beside(brim, -0.045), across, force, 0.3, "effort");
-  stage.force(beside(end, 0.045), across.map((each) => -each), force, 0.3, "effort");
-  stage.words(beside(brim, -0.05 - (force * 0.15) / stage.scale), told("socket_couple_force_n", now), "effort", "middle", 0.8);
-  stage.words(beside(end, 0.05 + (force * 0.15) / stage.scale), told("socket_couple_force_n", now), "effort", "middle", -1.4);
+  stage.force(beside(brim, 0.045), across.map((each) => -each), force, 0.3, "effort");
+  stage.force(beside(end, -0.045), across, force, 0.3, "effort");
+  stage.words(beside(brim, 0.06 + (force * 0.3) / stage.scale), told("socket_couple_force_n", now), "effort", "start");
+  stage.words(beside(end, -0.06 - (force * 0.3) / stage.scale), told("socket_couple_force_n", now), "effort", "end");
   stage.span(beside(brim, 0.1), beside(end, 0.1), `lever ${told("depth_mm", now)}`, "load", "end");
 }
+
+/* The curve through the whole step, now and at the start. */
+function legCurve(name, title, above, below) {
+  const curveOf = (setting, words, held) => {
+    const { run } = stanceAt(setting);
+    return { name: words, x: run.percent, y: run.curves[name], held };
+  };
+  return {
+    asked: { title, unit: "N m", decimals: 1, above, below, xTitle: "per cent of the step on this foot", xUnit: "%", xDecimals: 0 },
+    curves: (first, now) => [curveOf(first, "at the start", true), curveOf(now, "now", false)],
+  };
+}
+
+const KNEE_CURVE = legCurve("knee_flexion_moment", "Moment of the ground about the knee", "bends the knee", "forces it back");
+SCENES["heel-lever"].curve = KNEE_CURVE;
+SCENES["toe-lever"].curve = KNEE_CURVE;
+SCENES["short-residual-limb"].curve = legCurve("socket_flexion_moment", "Moment in the socket", "as if to bend the knee", "as if to force it back");
 
 /* The setting [SI] of the control whose place comes nearest to one. */
 function nearestSetting(place, placeOf) {
