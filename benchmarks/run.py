@@ -19,6 +19,7 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).resolve().parent))
 import arm_jobs
 import operations
+import script_jobs
 import side_by_side
 import stance_jobs
 
@@ -91,6 +92,13 @@ JOBS: tuple[Job, ...] = (
         sentence="wall time of `simgait arm --json`: 200 loops, 50 lengths, 1,000 draws",
         work=arm_jobs.arm_command,
         repeats=10,
+    ),
+    Job(
+        name="script",
+        sentence="100 different stances in JavaScript one by one, a warm Node process, all measures",
+        work=script_jobs.script_stances,
+        repeats=10,
+        warm_up=2,
     ),
     Job(
         name="first-compare",

@@ -103,15 +103,20 @@ class FormulaTranslator(Translator):
         parts = node.values if isinstance(node, ast.JoinedStr) else [node]
         written = ""
         for part in parts:
-            plain = isinstance(part, ast.FormattedValue) and part.conversion == -1
-            if plain and isinstance(part.value, ast.Name) and part.format_spec is None:
-                written += f"${{{self.expression(part.value).text}}}"
+            if isinstance(part, ast.FormattedValue):
+                written += self.braced(part)
                 continue
-            if not (isinstance(part, ast.Constant) and isinstance(part.value, str)):
-                self.refuse(node, "a text with something in it that is not a plain name")
+            if not isinstance(part, ast.Constant) or not isinstance(part.value, str):
+                self.refuse(node, "a text that is not written out")
             escaped = part.value.replace("\\", "\\\\").replace("`", "\\`").replace("${", "\\${")
             written += escaped
         return f"`{written}`"
+
+    def braced(self, node: ast.FormattedValue) -> str:
+        """Return a name in braces within a text."""
+        if node.format_spec or node.conversion != -1 or not isinstance(node.value, ast.Name):
+            self.refuse(node, "a text with something in it that is not a plain name")
+        return f"${{{self.expression(node.value).text}}}"
 
     def assignment(self, node: ast.Assign) -> list[str]:
         """Return the lines of an assignment, also of both values of a function that gives two."""
@@ -131,7 +136,8 @@ class FormulaTranslator(Translator):
     def say_tuple(self, node: ast.Tuple) -> Code:
         """Return two numbers, or a row of some, which only a return may give."""
         parts = [self.part(each) for each in node.elts]
-        kind = "pair" if len(parts) == 2 and self.gives != "row" else "row"
+        whole = any(isinstance(each, ast.Starred) for each in node.elts)
+        kind = "pair" if len(parts) == 2 and not whole and self.gives != "row" else "row"
         return Code(f"[{', '.join(parts)}]", ATOM, kind)
 
     def part(self, node: ast.expr) -> str:

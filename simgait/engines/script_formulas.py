@@ -70,7 +70,8 @@ def formulas_text(
         place, node = shelf.find(waiting.pop(0))
         if place.name in found:
             if found[place.name].place != place:
-                raise NotTranslated(f"{shelf.file(place.module)}:1: {place.name!r} is there twice")
+                file, line = shelf.file(place.module), getattr(node, "lineno", 1)
+                raise NotTranslated(f"{file}:{line}: {place.name!r} is there twice")
             continue
         said = say(shelf, place, node)
         found[place.name] = said
@@ -107,7 +108,7 @@ def say(shelf: Shelf, place: Place, node: ast.AST) -> Said:
     teller = shelf.translator(place.module)
     if isinstance(node, ast.FunctionDef):
         if place.name not in teller.signatures:
-            teller.refuse(node, f"{place.name} takes or gives what is not a number")
+            teller.refuse(node, f"{place.name} takes or gives what is no number: {strange(node)}")
         text = teller.function(node)
     else:
         assert isinstance(node, ast.expr)
@@ -168,18 +169,32 @@ class Shelf:
         )  # fmt: skip
 
 
+def kinds_of(node: ast.FunctionDef) -> dict[str, str | None]:
+    """Return the kinds of a formula's parameters and of its `return`, None of what it cannot have.
+
+    >>> kinds_of(ast.parse("def f(x: float, y: list) -> tuple[float, float]: ...").body[0])
+    {'x': 'float', 'y': None, 'return': 'pair'}
+    """
+    given = [*node.args.posonlyargs, *node.args.args, *node.args.kwonlyargs]
+    said = {each.arg: KINDS.get(ast.unparse(each.annotation or node)) for each in given}
+    kinds = {name: None if kind in ("pair", "row", "none") else kind for name, kind in said.items()}
+    gathered = [each.arg for each in (node.args.vararg, node.args.kwarg) if each]
+    gives = KINDS.get(ast.unparse(node.returns or node))
+    return kinds | dict.fromkeys(gathered) | {"return": gives}
+
+
+def strange(node: ast.FunctionDef) -> str:
+    """Return the parameters, or the return, that a formula cannot have."""
+    return ", ".join(name for name, kind in kinds_of(node).items() if not kind) or "a decorator"
+
+
 def signature_of(node: ast.FunctionDef) -> Signature | None:
-    """Return the kinds that a formula takes and gives; None if one is not a number or two."""
-    given = [*node.args.args, *node.args.kwonlyargs]
-    said = [each.annotation for each in given]
-    kinds = [KINDS.get(ast.unparse(each)) if each else None for each in (*said, node.returns)]
-    if node.args.vararg or node.args.kwarg or node.args.posonlyargs or node.decorator_list:
+    """Return the kinds that a formula takes and gives; None if one is not a number."""
+    kinds = {name: kind for name, kind in kinds_of(node).items() if kind}
+    if len(kinds) < len(kinds_of(node)) or node.decorator_list:
         return None
-    *takes, gives = [kind or "" for kind in kinds]
-    if None in kinds or not {"pair", "row", "none"}.isdisjoint(takes):
-        return None
-    named = zip((each.arg for each in given), takes, strict=True)
-    return Signature(takes=tuple(named), gives=gives)
+    gives = kinds.pop("return")
+    return Signature(takes=tuple(kinds.items()), gives=gives)
 
 
 def optional_of(node: ast.FunctionDef) -> Iterator[str]:

@@ -36,12 +36,14 @@ Array Float64Array Infinity Math NaN Number Object RangeError globalThis
 TAKEN = frozenset(WORDS.split())
 
 # What Python does and JavaScript does not: min and max keep the first of two that do not compare
-# (Math.min would give NaN), a whole number has no sign when it is nothing, and NaN has none.
+# (Math.min would give NaN), and a whole number has no sign when it is nothing.  Of NaN and of the
+# infinite CPython makes no whole number; the compiled engine makes the least that it has, which the
+# physics clamps like any place beyond an array: a run that is not finite ends as such.
 HELPERS = {
     "$min": "const $min = (a, b) => b < a ? b : a;",
     "$max": "const $max = (a, b) => b > a ? b : a;",
-    "$int": "const $int = (x) => { const t = Math.trunc(x) + 0;"
-    ' if (t - t !== 0) throw new RangeError("no whole number: " + x); return t; };',
+    "$int": "const $int = (x) => { const t = Math.trunc(x) + 0; "
+    "return t - t === 0 ? t : -(2 ** 63); };",
 }
 
 
@@ -101,8 +103,8 @@ def number_text(value: int | float) -> str | None:
 def bound_names(function: ast.FunctionDef) -> list[str]:
     """Return the names that a function sets or counts with, in order: Python keeps them to its end.
 
-    >>> bound_names(ast.parse("def f(x):\n  y = x\n  for i in range(2):\n    x = i").body[0])
-    ['y', 'i', 'x']
+    >>> bound_names(ast.parse("def f(x): y, z = x, 1; y = z").body[0])
+    ['y', 'z']
     """
     nodes = [node for node in ast.walk(function) if isinstance(node, ast.Name)]
     stored = [node for node in nodes if isinstance(node.ctx, ast.Store)]

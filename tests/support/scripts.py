@@ -25,10 +25,10 @@ const given = new Float64Array(Uint8Array.from(files.readFileSync(given_file)).b
 WRITE = """
 files.writeFileSync(answer_file, Buffer.from(Float64Array.from(answer).buffer));
 """
-# One stance after the other: [instants, first double step, step], parameter, sole, reference, state
-# in; ends and measures out.
+# One stance after the other: room for instants, most instants, first double step, step; parameter,
+# sole, reference and state in; ends and measures out.
 STANCES = """
-const P = physics, answer = [];
+const P = physics;
 const rooms = (room) => {
   const block = {};
   const sizes = {
@@ -52,21 +52,25 @@ const watched = (array) => !WATCH ? array : new Proxy(array, {
     return true;
   },
 });
-let at = 0;
-const take = (count) => given.slice(at, at += count);
-while (at < given.length) {
-  const [steps, fine, step] = take(3);
-  const b = rooms(steps);
-  const parameter = watched(take(P.PARAMETERS)), sole = watched(take(P.SOLE_ROWS));
-  const reference = watched(take(P.REFERENCE_ROWS));
-  b.state = take(P.STATES);
-  for (const name of Object.keys(b)) b[name] = watched(b[name]);
-  P.run_stance(1, steps, fine, step, b.state, parameter, sole, reference, b.scratch, b.rate, b.base,
-    b.first, b.total, b.curves, b.ends);
-  P.measure_block(1, steps, step, b.curves, parameter, b.ends, b.series, b.found, b.measures);
-  for (let i = 0; i < P.ENDS; i += 1) answer.push(b.ends[i]);
-  for (let i = 0; i < P.MEASURES; i += 1) answer.push(b.measures[i]);
-}
+const stances = (given) => {
+  const answer = [];
+  let at = 0;
+  const take = (count) => given.slice(at, at += count);
+  while (at < given.length) {
+    const [room, steps, fine, step] = take(4);
+    const b = rooms(room);
+    const parameter = watched(take(P.PARAMETERS)), sole = watched(take(P.SOLE_ROWS));
+    const reference = watched(take(P.REFERENCE_ROWS));
+    b.state = take(P.STATES);
+    for (const name of Object.keys(b)) b[name] = watched(b[name]);
+    P.run_stance(1, steps, fine, step, b.state, parameter, sole, reference, b.scratch, b.rate,
+      b.base, b.first, b.total, b.curves, b.ends);
+    P.measure_block(1, steps, step, b.curves, parameter, b.ends, b.series, b.found, b.measures);
+    for (let i = 0; i < P.ENDS; i += 1) answer.push(b.ends[i]);
+    for (let i = 0; i < P.MEASURES; i += 1) answer.push(b.measures[i]);
+  }
+  return answer;
+};
 """
 
 
@@ -94,24 +98,43 @@ def run_script(text: str, given: Array | None = None) -> Array:
 
 
 @cache
-def stance_script() -> str:
-    """Return the script that runs stances and reads their measures."""
-    return script_text(["run_stance", "measure_block"])
+def stance_script(watch: bool = False) -> str:
+    """Return the script that defines `stances`, which runs stances and reads their measures.
 
-
-def script_stances(batch: Batch, step: float, watch: bool = False) -> tuple[Array, Array]:
-    """Return ends [runs, ENDS] and measures [runs, MEASURES] of a batch, run by the script.
-
-    Each run takes the steps that the compiled engine gives it.  watch: whether every access to an
-    array is looked at, and one beyond its ends is an error.
+    watch: whether every access to an array is looked at, and one beyond its ends is an error.
     """
-    steps, doubled = paces(batch, step)
-    given = []
+    physics = script_text(["run_stance", "measure_block"])
+    return f"{physics}const WATCH = {str(watch).lower()};{STANCES}"
+
+
+def stance_columns(
+    batch: Batch, step: float, forced: bool = False, room: int | None = None
+) -> Array:
+    """Return what `stances` takes, each run with the steps that the compiled engine gives it.
+
+    forced: exactly this step for all [s]; room: instants to make room for, if not for as many as a
+    run can take.
+    """
+    each = np.full(len(batch), step), np.zeros(len(batch), bool)
+    steps, doubled = each if forced else paces(batch, step)
+    columns = []
     for run, (size, twice) in enumerate(zip(steps, doubled, strict=True)):
         alone = batch.part(np.array([run]))
-        room = steps_needed(alone, size)
-        given += [np.array([room, round(LOADING / size) if twice else room, size])]
-        given += [alone.parameter[0], alone.sole[0], alone.reference[0], alone.state[0]]
-    text = f"{stance_script()}const WATCH = {str(watch).lower()};{STANCES}"
-    answer = run_script(text, np.concatenate(given)).reshape(len(batch), -1)
-    return answer[:, : rows.ENDS], answer[:, rows.ENDS :]
+        most = steps_needed(alone, size)
+        fine = round(LOADING / size) if twice else most
+        columns += [np.array([room or most, most, fine, size])]
+        columns += [alone.parameter[0], alone.sole[0], alone.reference[0], alone.state[0]]
+    return np.concatenate(columns)
+
+
+def script_stances(
+    batch: Batch, step: float, watch: bool = False, forced: bool = False, room: int | None = None
+) -> tuple[Array, Array]:
+    """Return ends [runs, ENDS] and measures [runs, MEASURES] of a batch, run by the script.
+
+    See `stance_script` and `stance_columns`.
+    """
+    given = stance_columns(batch, step, forced, room)
+    answer = run_script(f"{stance_script(watch)}const answer = stances(given);", given)
+    both = answer.reshape(len(batch), -1)
+    return both[:, : rows.ENDS], both[:, rows.ENDS :]
