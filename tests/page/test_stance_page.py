@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from chromium_pages import chromium, opened, written_page
+from chromium_pages import written_page
 from simgait.alignment import WRITTEN_NAMES, Alignment
 from simgait.case import read_case
 from simgait.library import models_folder
@@ -14,31 +14,6 @@ from simgait.stance import simulate_stance
 
 EVERYDAY = models_folder() / "cases" / "everyday.toml"
 SIZES = {"phone": (360, 740), "desk": (1280, 800), "projector": (1920, 1080)}
-
-
-@pytest.fixture(scope="module")
-def browser():
-    with chromium() as one:
-        yield one
-
-
-@pytest.fixture(scope="module")
-def everyday(tmp_path_factory):
-    return written_page(EVERYDAY, tmp_path_factory.mktemp("page"))
-
-
-@pytest.fixture
-def open_page(browser, everyday):
-    made = []
-
-    def make(state="", path=everyday, **options):
-        made.append(opened(browser, path, state, **options))
-        return made[-1]
-
-    yield make
-    for one in made:
-        assert one.troubles == []
-        one.page.context.close()
 
 
 def python_measures(path, **changed):
@@ -102,7 +77,6 @@ def test_the_arrow_keys_move_a_handle_finely_and_with_shift_coarsely(open_page):
     one = open_page()
     one.handle("foot").focus()
     one.page.keyboard.press("ArrowRight")
-    assert one.setting("foot") == 0.0 or one.settle() or one.setting("foot") == 1.0
     one.settle()
     assert one.setting("foot") == 1.0
     one.page.keyboard.press("Shift+ArrowLeft")
@@ -171,7 +145,7 @@ def test_nothing_is_wider_than_the_screen(open_page, size):
     assert drawing["y"] >= 0.0 and drawing["y"] + drawing["height"] <= height
 
 
-def test_the_address_carries_the_state_and_gives_it_back(open_page, browser):
+def test_the_address_carries_the_state_and_gives_it_back(open_page):
     one = open_page()
     drag(one, "foot", 20, 0)
     one.page.get_by_role("button", name="Hold as comparison").click()
@@ -201,13 +175,6 @@ def test_what_an_address_says_wrongly_is_brought_into_range_or_left_out_and_said
     ):
         assert part in words
     assert one.page.locator(".messages b").count() == 0
-
-
-def test_a_setting_that_no_pylon_allows_says_why_and_keeps_the_last_good_drawing(open_page):
-    one = open_page("foot_forward_mm=10")
-    drawn = one.page.locator(".limb-now .limb-foot").get_attribute("d")
-    assert drawn
-    assert one.page.locator(".drawing.stale").count() == 0
 
 
 def test_the_voice_says_setting_and_measures_once_things_rest(open_page):

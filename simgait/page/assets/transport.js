@@ -7,16 +7,31 @@ const SPEEDS = [["1", "1"], ["0.5", "1/2"], ["0.25", "1/4"], ["0.1", "1/10"]];
    reader wants stillness there is no play button, only steps and the bar. */
 function transport({ label, duration, step = 1, speed = "0.25", start = 0 }, onMove) {
   const state = { percent: start, rate: Number(speed), last: null };
-  const still = wantsStillness();
   const bar = el("input", { type: "range", min: 0, max: 100, step: 0.5, "aria-label": `${label}, per cent` });
   const words = el("output", { class: "transport-words" });
-  const play = button("Play", () => (state.last === null ? run() : pause()), { class: "transport-play" });
-  function show(fromBar = false) {
+  const show = (fromBar = false) => {
     if (!fromBar) bar.value = String(state.percent);
-    bar.style.setProperty("--share", String(state.percent / 100));
     setText(words, `${state.percent.toFixed(0)}\u00a0% of stance`);
     onMove(state.percent);
-  }
+  };
+  const set = (percent) => { state.percent = Math.min(Math.max(percent, 0), 100); show(); };
+  const player = playing(state, duration, show);
+  const jump = (by) => { player.pause(); set(Math.round(state.percent / step) * step + by * step); };
+  bar.addEventListener("input", () => { player.pause(); state.percent = Number(bar.value); show(true); });
+  bar.addEventListener("keydown", (event) => {
+    const steps = stepsOfKey(event, 10);
+    if (steps === null || !Number.isFinite(steps)) return;
+    event.preventDefault();
+    jump(steps);
+  });
+  const node = transportNode({ play: player.button, bar, words, jump, state });
+  return { node, percent: () => state.percent, set, pause: player.pause };
+}
+
+/* What moves a state's percent through frames. Returns {button, pause()}; the button is null where the
+   reader wants stillness. */
+function playing(state, duration, show) {
+  const play = button("Play", () => (state.last === null ? run() : pause()), { class: "transport-play" });
   function run() {
     if (state.percent >= 100) state.percent = 0;
     state.last = performance.now();
@@ -35,20 +50,10 @@ function transport({ label, duration, step = 1, speed = "0.25", start = 0 }, onM
     show();
     if (state.last !== null) requestAnimationFrame(frame);
   }
-  const set = (percent) => { state.percent = Math.min(Math.max(percent, 0), 100); show(); };
-  const jump = (by) => { pause(); set(Math.round(state.percent / step) * step + by * step); };
-  bar.addEventListener("input", () => { pause(); state.percent = Number(bar.value); show(true); });
-  bar.addEventListener("keydown", (event) => {
-    const steps = stepsOfKey(event, 10);
-    if (steps === null || !Number.isFinite(steps)) return;
-    event.preventDefault();
-    jump(steps);
-  });
-  const node = transportNode({ play: still ? null : play, bar, words, jump, still, state });
-  return { node, percent: () => state.percent, set, pause, show };
+  return { button: wantsStillness() ? null : play, pause };
 }
 
-function transportNode({ play, bar, words, jump, still, state }) {
+function transportNode({ play, bar, words, jump, state }) {
   const speeds = choice("Speed", SPEEDS, String(state.rate), (rate) => { state.rate = Number(rate); });
   return el("div", { class: "transport screen-only" },
     el("div", { class: "transport-bar" }, bar),
@@ -57,5 +62,5 @@ function transportNode({ play, bar, words, jump, still, state }) {
       play,
       button("\u203a", () => jump(1), { "aria-label": "step forward", class: "transport-step" }),
       words,
-      still ? el("span", { class: "quiet small" }, "Moving pictures are off, as your system asks.") : speeds.node));
+      play === null ? el("span", { class: "quiet small" }, "Moving pictures are off, as your system asks.") : speeds.node));
 }
