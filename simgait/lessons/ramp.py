@@ -33,7 +33,7 @@ LESSON = Lesson(
         ),
         Figure(key="ratio", label="length over height", unit="", decimals=1),
         Figure(key="share", label="share of your work that arrives", unit="%", si=0.01),
-        Figure(key="slope", label="slope", unit="degrees", si=0.017453292519943295, decimals=1),
+        Figure(key="slope", label="slope", unit="deg", si=0.017453292519943295, decimals=1),
         Figure(
             key="rests", label="if you let go, the tray", unit="", words=("slides back", "stays")
         ),

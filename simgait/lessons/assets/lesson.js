@@ -10,7 +10,7 @@ const state = { setting: lesson.control.start, guess: null, shown: false };
 
 /* A figure with its unit, in words. */
 function toldFigure({ unit, si, decimals, words }, value) {
-  return words ? words[value ? 1 : 0] : withUnit(value / si, unit === "\u00b0" ? "deg" : unit, decimals);
+  return words ? words[value ? 1 : 0] : withUnit(value / si, unit, decimals);
 }
 
 function labelOf(key) {
@@ -72,7 +72,7 @@ function numbersTable(now) {
   const differs = state.setting !== lesson.control.start;
   return el("table", { class: "figures" },
     el("thead", {}, el("tr", {}, el("td", {}), el("th", { scope: "col" }, "now"), el("th", { scope: "col" }, "at the start"))),
-    el("tbody", {}, ...lesson.shown.map((key) => el("tr", { "data-key": key },
+    el("tbody", {}, ...lesson.shown.map((key) => el("tr", { "data-measure": key, "data-value": now[key] },
       el("th", { scope: "row" }, labelOf(key)), el("td", { class: "now" }, told(key, now)), el("td", { class: differs ? "" : "quiet" }, told(key, start))))));
 }
 
