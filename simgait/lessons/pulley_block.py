@@ -66,8 +66,8 @@ LESSON = Lesson(
         right=2,
     ),
     explanation=(
-        "Strands that carry the basket: {strands}. You pull {effort_travel} of rope through your "
-        "hands with {effort}. Without any rubbing it would be {ideal}.",
+        "You pull {effort_travel} of rope through your hands with {effort}. Without any rubbing "
+        "{ideal} would do.",
         "Of the work that you put in, {share} arrives at the basket. More strands mean more "
         "pulleys, and each takes its part: the lightest pull costs the most work.",
         "And somebody stands above you all: the branch carries {branch}, the basket and your pull "

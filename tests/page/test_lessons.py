@@ -130,6 +130,7 @@ def test_the_handle_is_dragged(open_lesson, name):
     predict(page, 0)
     middle = (lesson.control.low + lesson.control.high) / 2.0
     move(page, lesson.control.low)
+    page.locator(".stage").scroll_into_view_if_needed()
     low = handle(page)
     move(page, lesson.control.high)
     high = handle(page)

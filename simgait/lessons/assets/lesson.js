@@ -36,6 +36,11 @@ const places = {
   drawing: byId("drawing"), question: byId("question"), answer: byId("answer"), numbers: byId("numbers"), ledger: byId("ledger"),
 };
 
+const answer = { // head and button stay, so that neither loses the focus while figures change
+  head: el("h2", { tabindex: "-1" }), body: el("div"),
+  again: button("Hide it and predict again", restart, { class: "screen-only" }),
+};
+
 function moveTo(value) {
   state.setting = value;
   show();
@@ -57,13 +62,12 @@ function showAnswer(now) {
   refill(places.numbers, el("h2", {}, "Your setting in numbers"), numbersTable(now));
   const { choices, right } = lesson.question;
   const verdict = state.guess === right ? "Predicted right." : "Not quite.";
-  const head = places.answer.firstChild ?? el("h2", { tabindex: "-1" }, verdict);
-  refill(places.answer, head,
+  setText(answer.head, verdict);
+  refill(answer.body,
     el("p", { class: "reply" }, filledWords(choices[state.guess].reply, now, start)),
     state.guess !== right && el("p", { class: "reply" }, el("b", {}, "It is: "), `${choices[right].words}. `, filledWords(choices[right].reply, now, start)),
     ...paragraphs(lesson.explanation, now, start),
-    el("p", { class: "idea" }, el("b", {}, "The idea: "), lesson.idea),
-    button("Hide it and predict again", restart, { class: "screen-only" }));
+    el("p", { class: "idea" }, el("b", {}, "The idea: "), lesson.idea));
   if (curve) curve.draw(scene.curve.curves(lesson.control.start, state.setting));
   refill(places.ledger, ledgerTable(lesson, now, start, told), lesson.ledger.note && el("p", { class: "small" }, filledWords(lesson.ledger.note, now, start)));
 }
@@ -97,13 +101,13 @@ function reveal() {
   for (const input of places.question.querySelectorAll("input")) input.disabled = true;
   places.question.querySelector("button").hidden = true;
   markGuess();
-  refill(places.answer);
+  refill(places.answer, answer.head, answer.body, answer.again);
   if (curve) places.drawing.append(curve.node);
   for (const place of [places.answer, places.numbers, places.ledger]) place.hidden = false;
   const now = lessonFigures(state.setting);
   showAnswer(now);
   show();
-  places.answer.firstChild.focus({ preventScroll: true });
+  answer.head.focus({ preventScroll: true });
   places.answer.scrollIntoView({ block: "nearest", behavior: wantsStillness() ? "auto" : "smooth" });
 }
 
@@ -136,6 +140,7 @@ function dragHandle() {
     off = [ownX - x, ownY - y];
     stage.ring.setPointerCapture(event.pointerId);
     event.preventDefault();
+    control.node.querySelector("input[type=range]").focus({ preventScroll: true }); // arrow keys go on from here
   });
   stage.ring.addEventListener("pointermove", (event) => {
     if (!off) return;

@@ -40,7 +40,7 @@ function lessonStage(view) {
 
 /* Words, moved as far as needed to stay on the stage. */
 function stageWords(put, { letter, height }, [x, y], text, look, anchor) {
-  const long = text.length * letter * 0.56;
+  const long = text.length * letter * 0.64;
   const before = { start: 0, middle: long / 2, end: long }[anchor];
   const inside = Math.min(Math.max(x, before + 3), Math.max(STAGE_WIDTH - 3 - long + before, before + 3));
   const level = Math.min(Math.max(y, letter), height - 4);
