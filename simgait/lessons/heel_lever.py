@@ -98,7 +98,9 @@ LESSON = Lesson(
             "Moments are external: what the ground does to the knee.",
         ),
         source=LEG_SOURCE,
-        given=("models/cases/everyday.toml, an invented case, with its own foot and wearer.",),
+        given=(
+            "everyday.toml of the library's cases, an invented one, with its own foot and wearer.",
+        ),
         left_out=LEG_LEFT_OUT,
         next_question=(
             "Tilting the toe up by a few degrees also bends the knee early. What else would it do "

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from types import MappingProxyType
 
 from simgait.errors import CaseError, Fault, shown
@@ -28,7 +29,9 @@ _MODULES = (
     lever_first, lever_second, lever_third, pulley_block, wheel_and_gears, ramp, screw,
     loop_on_a_forearm, arm_length, heel_lever, toe_lever, short_residual_limb,
 )  # fmt: skip
-LESSONS = MappingProxyType({module.LESSON.name: module.LESSON for module in _MODULES})
+LESSONS: Mapping[str, Lesson] = MappingProxyType(
+    {module.LESSON.name: module.LESSON for module in _MODULES}
+)
 
 
 def read_lesson(name: str) -> Lesson:

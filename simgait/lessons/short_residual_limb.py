@@ -107,8 +107,8 @@ LESSON = Lesson(
         ),
         source=LEG_SOURCE,
         given=(
-            "models/cases/everyday.toml, an invented case, with residual_limb_mm from 80 to 160. "
-            "The brim lies 20 mm below the knee.",
+            "everyday.toml of the library's cases, an invented one, with residual_limb_mm from 80 "
+            "to 160. The brim lies 20 mm below the knee.",
         ),
         left_out=(
             "Where the limb can bear pressure and where it cannot, how soft it is, and that a "

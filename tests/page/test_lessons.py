@@ -204,7 +204,9 @@ def test_printed_it_is_a_worksheet_and_the_answer_is_on_another_page(open_lesson
     assert before == 1
     assert page.locator("#question button").is_hidden()
     predict_hidden(page)
-    assert page.evaluate("getComputedStyle(document.getElementById('answer')).breakBefore") == "page"
+    assert (
+        page.evaluate("getComputedStyle(document.getElementById('answer')).breakBefore") == "page"
+    )
     assert pages_of(page.pdf(format="A4")) >= 2
 
 

@@ -28,7 +28,7 @@ SCENES["lever-first"] = {
       stage.span([-0.28, before[0][1]], [-0.28, can[1]], told("load_travel", now), "load", "start");
       stage.span([3.28, before[1][1]], [3.28, hand[1]], told("effort_travel", now), "effort", "end");
       stage.words([can[0] + 0.12, can[1] - 0.42], told("load", now), "load", "start");
-      stage.words([hand[0] - 0.1, hand[1] + 0.06 + now.effort * 0.2 / stage.scale], told("effort", now), "effort", "end");
+      stage.words([hand[0] - 0.06, hand[1] + Math.max(0.3, now.effort * 0.25 / stage.scale)], told("effort", now), "effort", "end");
     }
     stage.bars(0.5, "50 cm", shown ? 100 : 0, 0.35);
   },

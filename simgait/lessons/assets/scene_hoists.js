@@ -82,7 +82,7 @@ SCENES["wheel-and-gears"] = {
     stage.words(around(hand, 0.05, 2.2), told("effort", now), "effort", "middle");
     stage.force([rope, 0.13 + now.load * 0.4 / stage.scale], [0, 1], now.load, 0.4, "load");
     stage.words([rope + 0.015, 0.14], told("load", now), "load", "start");
-    stage.span([0.62, 0], [0.62, now.rise], told("rise", now), "load", "end");
+    stage.span([0.58, 0], [0.58, now.rise], told("rise", now), "load", "end");
     stage.words([0.73, -0.045], "in one turn", "load", "end");
     stage.bars(0.1, "10 cm", 100, 0.4);
   },

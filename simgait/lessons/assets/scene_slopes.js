@@ -53,7 +53,7 @@ SCENES.screw = {
     stage.words([0.0, 0.024], "one turn of the thread, unrolled", "", "start");
     if (shown) {
       stage.line([[0, 0], [round * 1.1, round * 1.1 * given.friction]], "limit");
-      stage.words([round * 0.55, round * given.friction + 0.0015], "steeper than this runs back", "load", "middle");
+      stage.words([0, 0.019], "dashed: a steeper thread runs back", "load", "start");
       stage.force([-0.02, 0.0215], [0, -1], now.load, 0.08, "load");
       stage.words([-0.0185, 0.0275], told("load", now), "load", "start");
       stage.words([0, 0.0215], `push on the spanner, ${shownNumber(given.spanner * 100, 0)} cm out: ${told("effort", now)}`, "effort", "start");
