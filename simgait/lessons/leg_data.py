@@ -18,10 +18,10 @@ def stances(lesson: Lesson) -> dict[str, Any]:
     control, in their order, and no name.
     """
     if lesson.name not in CASES:
-        return {"varies": f"{lesson.control.key}_mm", "models": [stance_data(everyday())]}
+        return {"varies": f"{lesson.control.key}_mm", "limbs": [stance_data(everyday())]}
     made = CASES[lesson.name]
     settings = lesson.control.settings()
     return {
         "varies": None,
-        "models": [stance_data(made(setting * lesson.control.si)) for setting in settings],
+        "limbs": [stance_data(made(setting * lesson.control.si)) for setting in settings],
     }

@@ -6,15 +6,15 @@ const stanceRuns = new Map();
 /* What was simulated for a setting in its written unit: a run of stanceModel, and the model's data. */
 function stanceAt(setting) {
   const { low, step } = data.lesson.control;
-  const { varies, models } = data.stances;
+  const { varies, limbs } = data.stances;
   const place = Math.round((setting - low) / step);
   if (!stanceRuns.has(place)) {
     const own = varies ? 0 : place;
-    stanceModels[own] ??= stanceModel(models[own]);
+    stanceModels[own] ??= stanceModel(limbs[own]);
     const model = stanceModels[own];
     const run = model.run(varies ? { ...model.baseline, [varies]: setting } : model.baseline);
     if (run.refused !== null) throw new Error(run.refused);
-    stanceRuns.set(place, { run, points: models[own].points });
+    stanceRuns.set(place, { run, points: limbs[own].points });
   }
   return stanceRuns.get(place);
 }
