@@ -100,8 +100,8 @@ LESSON = Lesson(
         ),
         source=LEG_SOURCE,
         given=(
-            "everyday.toml of the library's cases, an invented one; its foot with toe_lever_mm from "
-            "100 to 180, everything else of the foot kept, its bench stiffnesses too.",
+            "everyday.toml of the library's cases, an invented one; its foot with toe_lever_mm "
+            "from 100 to 180, everything else of the foot kept, its bench stiffnesses too.",
         ),
         left_out=LEG_LEFT_OUT,
         next_question=(
