@@ -95,7 +95,7 @@ JOBS: tuple[Job, ...] = (
     ),
     Job(
         name="script",
-        sentence="100 different stances in JavaScript one by one, a warm Node process, all measures",
+        sentence="100 different stances in JavaScript, one by one, warm Node process, all measures",
         work=script_jobs.script_stances,
         repeats=10,
         warm_up=2,

@@ -17,6 +17,7 @@ sys.path[:0] = [str(ROOT / "docs"), str(ROOT / "tests" / "support")]
 
 from making import (  # noqa: E402
     accuracy,
+    advice,
     agreement_page,
     arm_motion,
     arms,
@@ -68,6 +69,7 @@ PAGES: tuple[Page, ...] = (
     Page(path="guide/case-file.md", make=case_file.parts),
     Page(path="guide/teaching.md", make=guide_parts.teaching_parts, band=LOOSE),
     Page(path="guide/standing.md", make=standing.guide_parts),
+    Page(path="guide/advice.md", make=advice.guide_parts, band=LOOSE),
     *gallery.pages(),
     Page(path="gallery/standing.md", make=standing.gallery_page, band=LOOSE),
     Page(path=f"gallery/{study.STUDY}.md", make=study.gallery_page, band=LOOSE),

@@ -9,7 +9,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Literal, TypeVar
 
@@ -39,11 +39,13 @@ from simgait.case.entries import (
     WalkingEntry,
 )
 from simgait.case.findings import Findings
+from simgait.case.goals import Wanted, checked_wanted
 from simgait.case.grid import MOST_ALIGNMENTS, checked_lists, combinations
 from simgait.case.kinds import refuse_other_kind
 from simgait.case.naming import check_foot, check_names
 from simgait.case.reading import read_bytes, tables_of, text_of, with_overrides
 from simgait.case.room import check_room, shortest_change
+from simgait.case.seen import Sign, checked_signs
 from simgait.case.sound_side import SoundSide, filled_sound_side
 from simgait.errors import CaseError, one_line
 from simgait.library import read_defaults
@@ -77,6 +79,8 @@ class Case:
     settings: tuple[Alignment, ...]
     baseline_index: int
     filled: tuple[str, ...]  # sentences: what was left out, and what was taken instead
+    wanted: Wanted  # goals of an alignment, and what may be changed to reach them
+    seen: tuple[Sign, ...]  # what was observed of the wearer in the baseline
 
     @property
     def shod_foot(self) -> Foot:
@@ -122,8 +126,9 @@ def case_of_text(text: str, path: str | Path, overrides: Mapping[str, str] | Non
     entries = checked_tables(data, findings)
     check_names(data, findings)
     check_foot(data, findings)
-    lists = checked_lists(data, findings)
-    return _built_case(title, entries, lists, findings)
+    lists, wanted = checked_lists(data, findings), checked_wanted(data, findings)
+    seen = checked_signs(data, findings)
+    return replace(_built_case(title, entries, lists, findings), wanted=wanted, seen=seen)
 
 
 def _built_case(
@@ -166,6 +171,8 @@ def _built_case(
         settings=settings,
         baseline_index=place,
         filled=tuple(findings.filled),
+        wanted=Wanted(),
+        seen=(),
     )
 
 

@@ -19,16 +19,22 @@ def main() -> None:
 @main.command()
 @click.argument("case", type=click.Path())
 @click.option("--out", type=click.Path(), help="Folder for table, figure and film [out/CASE].")
+@click.option(
+    "--assumption",
+    type=click.Choice(["keeps", "adapts", "both"]),
+    default="keeps",
+    help="What the wearer does when the alignment changes: keeps the strategy, or adapts [keeps].",
+)
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
-def compare(case: str, out: str | None, as_json: bool) -> None:
+def compare(case: str, out: str | None, assumption: str, as_json: bool) -> None:
     """Simulate all alignments of CASE through stance and compare them.
 
-    Writes table.csv, table.parquet, comparison.png and stance.gif.  With --json and no --out,
-    nothing is written.
+    Writes table.csv, table.parquet, comparison.png and stance.gif; with both assumptions also
+    comparison_adapts.png and stance_adapts.gif.  With --json and no --out, nothing is written.
     """
     from simgait.command.compare import run_compare
 
-    run_compare(case, out, as_json)
+    run_compare(case, out, as_json, assumption)
 
 
 @main.command()
@@ -40,12 +46,24 @@ def compare(case: str, out: str | None, as_json: bool) -> None:
     default="compiled",
     help="bodies: the chain is moved by a general rigid-body engine, as a second opinion.",
 )
+@click.option(
+    "--assumption",
+    type=click.Choice(["keeps", "adapts", "both"]),
+    default="keeps",
+    help="What the wearer does when the alignment changes: keeps the strategy, or adapts [keeps].",
+)
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
-def stance(case: str, settings: tuple[str, ...], engine: str, as_json: bool) -> None:
-    """Simulate the alignment of CASE through one stance: all measures, and the energy ledger."""
+def stance(
+    case: str, settings: tuple[str, ...], engine: str, assumption: str, as_json: bool
+) -> None:
+    """Simulate the alignment of CASE through one stance: all measures, and the energy ledger.
+
+    A wearer who adapts holds the walk at the alignment that the file states: to see anything
+    adapted, set another with --set.
+    """
     from simgait.command.stance import run_stance
 
-    run_stance(case, settings, as_json, engine)
+    run_stance(case, settings, as_json, engine, assumption)
 
 
 @main.command()
@@ -120,6 +138,37 @@ def page(case: str, out: str | None) -> None:
     from simgait.command.page import run_page
 
     run_page(case, out)
+
+
+@main.command()
+@click.argument("case", type=click.Path())
+@click.option("--set", "settings", multiple=True, metavar="KEY=VALUE", help="Replace a value.")
+@click.option("--draws", type=click.IntRange(25, 4000), default=200, help="Of errors [200].")
+@click.option("--seed", type=click.IntRange(0, 2**63 - 1), default=1, help="Of the draws [1].")
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
+def advise(case: str, settings: tuple[str, ...], draws: int, seed: int, as_json: bool) -> None:
+    """Find the smallest changes at the bench that meet the goals of CASE.
+
+    [goal] of the case names measures or complaints, [adjust] what the hardware allows.  Each
+    suggestion says how sure it is, what gets worse, and what to look at on the wearer.
+    """
+    from simgait.command.advise import run_advise
+
+    run_advise(case, settings, draws, seed, as_json)
+
+
+@main.command()
+@click.argument("case", type=click.Path())
+@click.option("--set", "settings", multiple=True, metavar="KEY=VALUE", help="Replace a value.")
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
+def causes(case: str, settings: tuple[str, ...], as_json: bool) -> None:
+    """Read signs backward: which misalignments would explain [seen] of CASE, ranked.
+
+    Says when signs cannot tell two causes apart, and what would.
+    """
+    from simgait.command.causes import run_causes
+
+    run_causes(case, settings, as_json)
 
 
 @main.command()

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from types import ModuleType
 
-from simgait.engines import compiled, plain
+from simgait.engines import compiled
+from simgait.physics import bench
 
 
 def kernel_at_hand() -> ModuleType:
-    """Return the compiled kernel if this process has loaded it, else the plain one.
+    """Return the compiled kernel if this process has loaded it, else the module of the bench.
 
-    Only for functions that compiled code rounds as CPython does, so none of `compiled.FUSED`.
+    Only for functions of `simgait.physics.bench`, which compiled code rounds as CPython does.
 
     >>> hasattr(kernel_at_hand(), "set_up")
     True
     """
-    return compiled.kernel() if compiled.kernel.cache_info().currsize else plain.kernel()
+    return compiled.kernel() if compiled.kernel.cache_info().currsize else bench

@@ -22,7 +22,8 @@ KINDS = {"int": "int", "float": "float", "bool": "bool", "Array": "array", "None
 # Of Python's math: the root is rounded as IEEE 754 says in both languages; the arc tangent, which
 # only setting a limb up calls, may differ in its last digit.
 LIBRARY = {"sqrt": "sqrt", "atan": "atan"}
-TABLES = ("layout", "bench_rows")  # modules whose constants, which name rows, are all given along
+# modules whose constants, which name rows, are all given along
+TABLES = ("layout", "bench_rows", "rest_layout")
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -27,6 +27,13 @@ MODULES = (  # in order of dependence
     "scene",
     "bench",
     "beginning",
+    "rest_layout",
+    "bracket",
+    "footing",
+    "resting",
+    "posture",
+    "balance",
+    "still",
 )
 
 
@@ -53,10 +60,11 @@ def gathered_source(
     >>> "simgait" in gathered_source()
     False
     """
-    lines = ["from __future__ import annotations", "from math import atan, sqrt", header]
+    trees = [ast.parse(module_text(name)) for name in MODULES]
+    lines = ["from __future__ import annotations", *_math_imports(trees), header]
     seen: set[str] = set()
-    for name in MODULES:
-        for node in ast.parse(module_text(name)).body:
+    for tree in trees:
+        for node in tree.body:
             if isinstance(node, (ast.ImportFrom, ast.Import)):
                 continue
             if isinstance(node, ast.Expr) and isinstance(node.value, ast.Constant):
@@ -69,6 +77,18 @@ def gathered_source(
                 lines.append(decorator(node))
             lines.append(ast.unparse(node))
     return "\n".join(lines) + "\n"
+
+
+def _math_imports(trees: list[ast.Module]) -> list[str]:
+    """Return the line that imports what the modules take from `math`; none if they take nothing."""
+    taken = {
+        alias.name
+        for tree in trees
+        for node in tree.body
+        if isinstance(node, ast.ImportFrom) and node.module == "math"
+        for alias in node.names
+    }
+    return [f"from math import {', '.join(sorted(taken))}"] if taken else []
 
 
 def _defined_name(node: ast.stmt) -> str:

@@ -103,7 +103,7 @@ def _entries(names: Iterable[str]) -> list[Piece]:
 
 
 def _written_anew(data: Mapping[str, Any]) -> list[Piece]:
-    """Return the pieces of a case from its tables: texts, numbers and lists of numbers."""
+    """Return the pieces of a case from its tables: texts, numbers, lists, tables of these."""
     lines: list[Piece] = [f"{NOTE} written anew, comments left out.\n"]
     lines += [
         f"{key} = {_toml(part)}\n" for key, part in data.items() if not isinstance(part, dict)
@@ -116,12 +116,15 @@ def _written_anew(data: Mapping[str, Any]) -> list[Piece]:
 
 
 def _toml(value: Any) -> str:
-    """Return a text, a number or a list of numbers as TOML writes it."""
+    """Return a text, a number, a truth, or a list or table of these as TOML writes it."""
     if isinstance(value, str):
         return json.dumps(value, ensure_ascii=False).replace("\x7f", "\\u007f")
     if isinstance(value, list):
         return f"[{', '.join(map(_toml, value))}]"
-    return repr(value)
+    if isinstance(value, dict):
+        entries = (f"{json.dumps(key, ensure_ascii=False)} = {_toml(value[key])}" for key in value)
+        return f"{{ {', '.join(entries)} }}"
+    return str(value).lower()
 
 
 def _joined(pieces: Sequence[Piece]) -> list[Piece]:

@@ -11,8 +11,10 @@ from simgait.errors import RangeError
 from simgait.limb import limb_of
 from simgait.page.case_text import NOTE, case_pieces
 from simgait.page.shell import BASE_SCRIPTS, BASE_STYLES, asset, page_text
-from simgait.page.stance_data import stance_data, stance_physics
+from simgait.page.stance_data import stance_data
+from simgait.page.standing_data import page_physics, standing_data
 from simgait.stance.provenance import case_cautions, case_sources, model_version
+from simgait.standing.names import AGREED
 from simgait.symbols import MAIN_MEASURES
 from simgait.units import mm_from_metres
 
@@ -26,6 +28,7 @@ KEY_MEASURES = (
     "brim_force_peak_n",
     "toe_lever_mm",
 )
+KEY_STANDING = tuple(quantity.name for quantity in AGREED)
 SPOKEN = (
     "knee_flexion_moment_peak_nm",
     "knee_extension_moment_peak_nm",
@@ -33,6 +36,7 @@ SPOKEN = (
 )
 SCRIPTS = (
     "stance_model.js",
+    "stand_model.js",
     "handles.js",
     "transport.js",
     "address.js",
@@ -66,19 +70,19 @@ def stance_page_text(case: Case, text: str, name: str) -> str:
     text: of the case file; name: of the file, without folders.
     """
     entries: dict[str, Any] = words_of(case, name)
-    stance: dict[str, Any] | None = None
+    models: dict[str, Any] = {"stance": None, "standing": None}
     try:
-        stance = stance_data(case)
+        models = {"stance": stance_data(case), "standing": standing_data(case)}
         entries |= figures_of(case, text, name)
     except RangeError as trouble:
         entries["trouble"] = str(trouble)
     entries["invented"] = says_invented(case.title, text)
     scripts = [asset(part) for part in BASE_SCRIPTS]
-    scripts += [stance_physics(), *(asset(part) for part in SCRIPTS), START]
+    scripts += [page_physics(), *(asset(part) for part in SCRIPTS), START]
     return page_text(
         title=f"{case.title} - simgait",
         body=BODY,
-        data={"page": entries, "stance": stance},
+        data={"page": entries, **models},
         scripts=scripts,
         styles=[asset(part) for part in (*BASE_STYLES, *STYLES)],
     )
@@ -110,6 +114,7 @@ def figures_of(case: Case, text: str, name: str) -> dict[str, Any]:
     return {
         "body_weight": limb_of(case, case.baseline).body_weight,
         "key_measures": KEY_MEASURES,
+        "key_standing": KEY_STANDING,
         "spoken": SPOKEN,
         "case_file": {"name": name, "note": NOTE, "pieces": case_pieces(text)},
         "level": level_lengths(case),

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import Any, cast
 
 import numpy as np
 from scipy.optimize import brentq
 
 from simgait.arrays import Array
-from simgait.engines import plain
 from simgait.parts.foot import Foot
 from simgait.parts.sole import BENCH_LOAD, ONSET, Sole
+from simgait.physics.sole import normal_force
 
 FROM_DEGREES = -15.0  # shank behind the vertical: heel contact
 TO_DEGREES = 20.0  # shank ahead of it: toe contact
@@ -51,7 +52,7 @@ def roll_over(foot: Foot, sole: Sole, load: float = BENCH_LOAD) -> RollOver:
     sole: of that foot; load: [N].
     """
     points = []
-    law = plain.kernel().normal_force
+    law = cast(Any, normal_force)  # the same arithmetic for one element and for all at once
     nothing = np.zeros_like(sole.stiffness)
     for angle in np.radians(np.linspace(FROM_DEGREES, TO_DEGREES, POSITIONS)):
         c, s = math.cos(angle), math.sin(angle)

@@ -65,8 +65,11 @@ def case_sources(case: Case) -> tuple[str, ...]:
     return tuple(source(key).line for key in dict.fromkeys(keys))
 
 
-def case_cautions(case: Case) -> tuple[str, ...]:
-    """Return the cautions of every result and those of this case."""
+def case_cautions(case: Case, cautions: tuple[str, ...] = CAUTIONS) -> tuple[str, ...]:
+    """Return the cautions of every result and those of this case.
+
+    cautions: those of every result, which depend on what is assumed of the wearer.
+    """
     wearer = read_wearer(case.wearer)
     own = dimensionless_speed(wearer.speed, wearer.leg_length)
     special = []
@@ -78,4 +81,4 @@ def case_cautions(case: Case) -> tuple[str, ...]:
                 "calibrated at; the scaling is from memory, and away from that pace the vertical "
                 "force comes out too high."
             )
-    return (*CAUTIONS, *special)
+    return (*cautions, *special)

@@ -133,10 +133,18 @@ class Comparison:
     filled: tuple[str, ...]  # what the case left out and how it was filled
     sources: tuple[str, ...]
     version: str
+    assumption: str = "keeps"  # of the wearer: "keeps" the strategy, or "adapts"
+    # one a run, in degrees, None for one that does not walk and so is not adapted; () of `keeps`
+    adaptations: tuple[Mapping[str, float] | None, ...] = ()
 
     def table(self) -> pd.DataFrame:
-        """Return one row a run: the five alignment values, the ending, every measure."""
+        """Return one row a run: the five alignment values, the ending, every measure.
+
+        Of a wearer who adapts also how, NaN where the wearer is not adapted.
+        """
         import pandas as pd
+
+        changes: tuple[Mapping[str, float] | None, ...] = self.adaptations
 
         rows = [
             {
@@ -146,6 +154,7 @@ class Comparison:
                 "ending": result.ending,
                 **result.measures,
                 "remarks": "; ".join(result.remarks),
+                **((changes[number - 1] or {}) if changes else {}),
             }
             for number, result in enumerate(self.results, start=1)
         ]

@@ -10,10 +10,10 @@ from typing import Protocol
 import numpy as np
 
 from simgait.arrays import Array
-from simgait.engines import plain
-from simgait.standing.roots import root_between
-
-DEEPEST = 0.001  # [m] first guess of a depth that carries more than the load; doubled until it does
+from simgait.physics import rest_layout as rows
+from simgait.physics.footing import above_turned, ahead_turned, settle
+from simgait.physics.layout import ELEMENTS
+from simgait.standing.flat import flat
 
 
 class Strip(Protocol):
@@ -34,10 +34,6 @@ class Strip(Protocol):
     @property
     def stiffness(self) -> Array:
         """Of each element when pressed deep [elements] [N/m]."""
-
-    @property
-    def loss(self) -> Array:
-        """Has no part in statics [elements] [1]."""
 
     @property
     def onset(self) -> float:
@@ -65,35 +61,39 @@ def turned(lean: float, forward: Array, up: Array) -> Array:
     [[1.0, 2.0]]
     """
     c, s = math.cos(lean), math.sin(lean)
-    return np.stack((forward * c + up * s, up * c - forward * s), axis=-1)
+    ahead, above = (part(forward, up, c, s) for part in (ahead_turned, above_turned))  # type: ignore[arg-type]
+    return np.stack((ahead, above), axis=-1)
+
+
+def put_strip(strip: Strip, rest: Array) -> None:
+    """Write a sole's elements into the flat array of a limb at rest."""
+    rest[rows.REST_ONSET] = strip.onset
+    columns = (strip.forward, strip.up, strip.along, strip.stiffness)
+    for row, column in enumerate(columns, start=rows.REST_SOLE):
+        rest[row : rows.REST_ROWS : 4] = [float(value) for value in column]
+
+
+def footing_of(rest: Array, pose: Array) -> Footing:
+    """Return the settled sole of a pose."""
+    lean = pose[rows.POSE_LEAN]
+    sole = np.array(rest[rows.REST_SOLE : rows.REST_ROWS]).reshape(ELEMENTS, 4)
+    return Footing(
+        height=pose[rows.POSE_HEIGHT],
+        force=np.array(pose[rows.POSE_SOLE + rows.POSE_FORCE : rows.POSE_ROWS : 3]),
+        pressure=pose[rows.POSE_PRESSURE],
+        place=pose[rows.POSE_PLACE],
+        heel_share=pose[rows.POSE_HEEL_SHARE],
+        points=turned(lean, sole[:, rows.REST_FORWARD], sole[:, rows.REST_UP]),
+    )
 
 
 @functools.lru_cache(maxsize=2048)
-def settled(pieces: Strip, normal: float, lean: float) -> Footing:
-    """Return the sole at rest under a load square to the floor.
+def settled(strip: Strip, normal: float, lean: float) -> Footing:
+    """Return the sole at rest under a load square to the floor, `simgait.physics.footing.settle`.
 
-    The elements' law is the kernel's `normal_force` at no sinking speed; the depth is solved so
-    that their forces add up to ``normal`` [N]. ``lean`` of the prosthesis against the floor [rad].
+    ``normal``: the load [N]; ``lean`` of the prosthesis against the floor [rad].
     """
-    points = turned(lean, pieces.forward, pieces.up)
-    law = plain.kernel().normal_force
-    low = float(points[:, 1].min())
-
-    def forces(sunk: float) -> Array:
-        depth = np.maximum(sunk + low - points[:, 1], 0.0)
-        return np.asarray(law(pieces.stiffness, pieces.loss, depth, pieces.onset, 0.0))
-
-    deep = DEEPEST
-    while forces(deep).sum() < normal:
-        deep *= 2.0
-    sunk = root_between(lambda depth: float(forces(depth).sum()) - normal, 0.0, deep)
-    force = forces(sunk)
-    whole = float(force.sum())
-    return Footing(
-        height=-(low + sunk),
-        force=force,
-        pressure=float(force @ points[:, 0]) / whole,
-        place=float(force @ pieces.along) / whole,
-        heel_share=float(force[pieces.along < 0.0].sum()) / whole,
-        points=points,
-    )
+    rest, pose = flat(rows.REST_ROWS), flat(rows.POSE_ROWS)
+    put_strip(strip, rest)
+    settle(normal, lean, rest, pose, flat(rows.BRACKET_ROWS))
+    return footing_of(rest, pose)

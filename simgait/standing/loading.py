@@ -6,9 +6,12 @@ falls away ahead, by + ``slope``, gravity leans forward in that frame.
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
+from simgait.arrays import Array
+from simgait.physics import rest_layout as rows
+from simgait.physics.resting import load_on_slope, load_pushed
+from simgait.standing.flat import flat
 from simgait.wearer import GRAVITY
 
 
@@ -22,6 +25,16 @@ class Loading:
     gravity_up: float  # [m/s2] + up, so negative
     slope: float  # [rad] of the floor, + falls away ahead
 
+    @property
+    def numbers(self) -> Array:
+        """The flat array that the equations take, a new one each time."""
+        load = flat(rows.LOAD_ROWS)
+        load[rows.LOAD_NORMAL] = self.normal
+        load[rows.LOAD_ALONG] = self.along
+        load[rows.LOAD_PULL_ALONG] = self.gravity_along
+        load[rows.LOAD_PULL_UP] = self.gravity_up
+        return load
+
 
 def level(carried: float) -> Loading:
     """Return the loading of standing on level floor: nothing but weight. ``carried`` [N]."""
@@ -29,36 +42,36 @@ def level(carried: float) -> Loading:
 
 
 def on_slope(carried: float, slope: float) -> Loading:
-    """Return the loading on a slope: the floor carries straight up, so along itself as well.
+    """Return the loading on a slope, `simgait.physics.resting.load_on_slope`.
 
-    Statics: nothing but weight and floor act on the body, so the floor's force is the weight
-    turned round. ``carried``: share of the body weight on this foot [N]; ``slope``: + falls away
+    ``carried``: share of the body weight on this foot [N]; ``slope``: + falls away
     ahead [rad].
 
+    >>> import math
     >>> steep = on_slope(1000.0, math.atan(0.75))
     >>> round(steep.normal, 6), round(steep.along, 6)
     (800.0, -600.0)
     """
-    c, s = math.cos(slope), math.sin(slope)
-    return Loading(
-        normal=carried * c,
-        along=-carried * s,
-        gravity_along=GRAVITY * s,
-        gravity_up=-GRAVITY * c,
-        slope=slope,
-    )
+    load = flat(rows.LOAD_ROWS)
+    load_on_slope(carried, slope, GRAVITY, load)
+    return _loading(load, slope)
 
 
 def pushed(carried: float, ratio: float) -> Loading:
-    """Return the loading under a level push at the body's centre, of ``ratio`` weights [1].
+    """Return the loading under a level push, `simgait.physics.resting.load_pushed`.
 
-    Statics: the floor's friction opposes the push; both feet share it as they share the weight.
-    ``carried`` [N]; ``ratio`` + pushes forward.
+    ``carried`` [N]; ``ratio``: of the push at the body's centre to the weight, + forward [1].
     """
+    load = flat(rows.LOAD_ROWS)
+    load_pushed(carried, ratio, GRAVITY, load)
+    return _loading(load, 0.0)
+
+
+def _loading(load: Array, slope: float) -> Loading:
     return Loading(
-        normal=carried,
-        along=-carried * ratio,
-        gravity_along=0.0,
-        gravity_up=-GRAVITY,
-        slope=0.0,
+        normal=load[rows.LOAD_NORMAL],
+        along=load[rows.LOAD_ALONG],
+        gravity_along=load[rows.LOAD_PULL_ALONG],
+        gravity_up=load[rows.LOAD_PULL_UP],
+        slope=slope,
     )

@@ -7,7 +7,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from simgait.arrays import Array
-from simgait.standing.footing import turned
+from simgait.physics import rest_layout as rows
+from simgait.physics.still import outline_limb
+from simgait.standing.flat import flat
 from simgait.standing.result import Standing
 from simgait.standing.tipping import centre_height
 
@@ -32,26 +34,23 @@ class Outline:
 
 def outline(standing: Standing) -> Outline:
     """Return the points of a standing limb; those of the failed stand if nobody could stand so."""
-    pose, limb = standing.pose, standing.stance.limb
-    shift = np.array([pose.ankle[0], 0.0])
-    pivot = np.array(pose.pivot)
+    found = flat(rows.OUTLINE_ROWS)
+    outline_limb(standing.stance.rest, standing.pose.numbers, found)
 
-    def on_limb(lean: float, above: float) -> Array:
-        place: Array = pivot + turned(lean, np.array(0.0), np.array(above)) - shift
-        return place
+    def point(row: int) -> Array:
+        return np.array(found[row : row + 2])
 
-    pressure = pose.footing.pressure - float(shift[0])
     return Outline(
-        hip=np.array(pose.hip) - shift,
-        knee=np.array(pose.knee) - shift,
-        brim=on_limb(pose.prosthesis_lean, limb.socket_depth / 2.0),
-        limb_end=on_limb(pose.residual_lean, -limb.socket_depth / 2.0),
-        socket_end=on_limb(pose.prosthesis_lean, -limb.end_below_pivot),
-        ankle=np.array(pose.ankle) - shift,
-        sole=pose.footing.points + pivot - shift,
-        pressure=pressure,
-        heel_end=pressure - pose.place - limb.foot.heel_lever,
-        toe_end=pressure - pose.place + limb.foot.toe_lever,
+        hip=point(rows.OUTLINE_HIP),
+        knee=point(rows.OUTLINE_KNEE),
+        brim=point(rows.OUTLINE_BRIM),
+        limb_end=point(rows.OUTLINE_LIMB_END),
+        socket_end=point(rows.OUTLINE_SOCKET_END),
+        ankle=point(rows.OUTLINE_ANKLE),
+        sole=np.array(found[rows.OUTLINE_SOLE : rows.OUTLINE_ROWS]).reshape(-1, 2),
+        pressure=found[rows.OUTLINE_PRESSURE],
+        heel_end=found[rows.OUTLINE_HEEL_END],
+        toe_end=found[rows.OUTLINE_TOE_END],
         centre_height=centre_height(standing.stance),
-        carried=pose.loading.normal,
+        carried=standing.pose.loading.normal,
     )

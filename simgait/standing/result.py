@@ -6,22 +6,46 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
+from simgait.arrays import Array
 from simgait.case import Case
 from simgait.library.strengths import StandingHabit, Strength, read_standing_habit, read_strength
 from simgait.limb import Limb, limb_of
 from simgait.parts.shoe import ankle_lift, heel_tilt
-from simgait.physics.bench import HEEL_BEHIND_ANKLE
-from simgait.standing.loading import level, on_slope, pushed
+from simgait.physics import rest_layout as rows
+from simgait.physics import still
+from simgait.physics.posture import EQUAL_SHARE
+from simgait.physics.posture import share_held as held
+from simgait.physics.still import find_limits, stand_with
+from simgait.standing.flat import flat
+from simgait.standing.loading import level
 from simgait.standing.names import QUANTITIES
 from simgait.standing.pieces import pieces_of
-from simgait.standing.pose import Pose
-from simgait.standing.posture import STANDS, Stance, body_place, lean_over, stood
-from simgait.standing.roots import root_between
-from simgait.standing.tipping import Ground, Limit, slope_of, tipping_limit
+from simgait.standing.pose import Pose, pose_of
+from simgait.standing.posture import ENDINGS, STANDS, Stance, body_place, stood
+from simgait.standing.tipping import REASONS, Limit
 from simgait.units import degrees_from_radians, mm_from_metres
 
-EQUAL = 0.5  # [1] share of the weight that both feet take when nothing hinders
-LEAST = 0.05  # [1] less load on the prosthesis than this is not standing on it
+EQUAL = EQUAL_SHARE
+DEGREE, MM = degrees_from_radians(1.0), mm_from_metres(1.0)
+MEASURED = {  # where the equations put each measure, and its written unit
+    "load_line_ahead_of_knee_mm": (rows.STOOD_LINE_KNEE, MM),
+    "load_line_ahead_of_ankle_mm": (rows.STOOD_LINE_ANKLE, MM),
+    "load_line_ahead_of_hip_mm": (rows.STOOD_LINE_HIP, MM),
+    "load_line_ahead_of_socket_mm": (rows.STOOD_LINE_SOCKET, MM),
+    "knee_flexion_moment_nm": (rows.STOOD_KNEE_MOMENT, 1.0),
+    "socket_flexion_moment_nm": (rows.STOOD_SOCKET_MOMENT, 1.0),
+    "prosthesis_load_share": (rows.STOOD_SHARE, 1.0),
+    "forward_reserve_mm": (rows.STOOD_FORWARD_RESERVE, MM),
+    "backward_reserve_mm": (rows.STOOD_BACKWARD_RESERVE, MM),
+    "heel_share": (rows.STOOD_HEEL_SHARE, 1.0),
+    "forefoot_share": (rows.STOOD_FOREFOOT_SHARE, 1.0),
+    "knee_effort_percent": (rows.STOOD_KNEE_EFFORT, 100.0),
+    "hip_effort_percent": (rows.STOOD_HIP_EFFORT, 100.0),
+    "knee_flexion_deg": (rows.STOOD_KNEE_FLEXION, DEGREE),
+    "shank_lean_deg": (rows.STOOD_SHANK_LEAN, DEGREE),
+    "hip_below_level_mm": (rows.STOOD_HIP_BELOW, MM),
+}
+LIMIT_NAMES = ("forward slope", "forward push", "backward slope", "backward push")
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -85,47 +109,50 @@ def share_held(stance: Stance, slope: float = 0.0) -> float:
     falls away ahead [rad].
     """
 
-    def overload(share: float) -> float:
-        loading = on_slope(share * stance.limb.body_weight, slope)
-        pose = stance.pose(loading, lean_over(stance, loading))
-        return stance.knee_effort(pose) - stance.strength.held
-
-    if overload(EQUAL) <= 0.0 or overload(LEAST) >= 0.0:
-        return EQUAL
-    return root_between(overload, LEAST, EQUAL, within=1e-6)
+    load, pose, room = (flat(size) for size in (rows.LOAD_ROWS, rows.POSE_ROWS, rows.BRACKET_ROWS))
+    return held(slope, load, stance.rest, pose, room)
 
 
 def standing(stance: Stance, share: float) -> Standing:
     """Return one way of standing, with a share of the weight on the prosthesis [1]."""
+    load, pose, room = (flat(size) for size in (rows.LOAD_ROWS, rows.POSE_ROWS, rows.BRACKET_ROWS))
+    found, disturbed = flat(rows.STOOD_ROWS), flat(rows.POSE_ROWS)
+    stand_with(share, load, stance.rest, pose, room, found)
+    find_limits(load, stance.rest, pose, room, flat(rows.TRIAL_ROWS), disturbed, found)
+    ending = ENDINGS[int(found[rows.STOOD_ENDING])]
     loading = level(share * stance.limb.body_weight)
-    pose, ending = stood(stance, loading)
     limits: dict[str, Limit] = {}
     measures = {quantity.name: math.nan for quantity in QUANTITIES}
     measures |= outer_measures(stance, share)
     if ending == STANDS:
-        limits = tipping_limits(stance, share, pose)
-        measures |= load_measures(stance, share, pose)
+        limits = tipping_limits(found)
+        measures |= {name: factor * found[row] for name, (row, factor) in MEASURED.items()}
+        driven = driven_forward(stance, share, found[rows.STOOD_LINE_KNEE])
+        measures["knee_driven_forward_mm"] = mm_from_metres(driven)
         measures |= tipping_measures(limits, stance.limb.body_weight)
     return Standing(
-        stance=stance, share=share, ending=ending, pose=pose, limits=limits, measures=measures
-    )
-
-
-def tipping_limits(stance: Stance, share: float, pose: Pose) -> dict[str, Limit]:
-    """Return where standing ends on slopes and under pushes, forward and backward."""
-    ahead = pose.line_ahead_of(pose.ankle)
-    foot = stance.limb.person.foot_length
-    heel = HEEL_BEHIND_ANKLE * foot
-    toe = stance.habit.sound_effective_length * foot - heel
-    ground = Ground(
+        stance=stance,
         share=share,
-        forward_reach=max(toe - ahead, 0.0),
-        backward_reach=max(ahead + heel, 0.0),
+        ending=ending,
+        pose=pose_of(loading, stance.rest, pose),
+        limits=limits,
+        measures=measures,
     )
+
+
+def tipping_limits(found: Array) -> dict[str, Limit]:
+    """Return where standing ends on slopes and under pushes, forward and backward.
+
+    found: what the equations found of one way of standing, `simgait.physics.still`.
+    """
+    starts = range(rows.STOOD_LIMITS, rows.STOOD_ROWS, 3)
     return {
-        f"{way} {kind}": tipping_limit(stance, ground, pose, sense, disturbance)
-        for way, sense in (("forward", 1.0), ("backward", -1.0))
-        for kind, disturbance in (("slope", slope_of), ("push", pushed))
+        name: Limit(
+            ratio=found[row + rows.STOOD_RATIO],
+            reason=REASONS[int(found[row + rows.STOOD_REASON])],
+            place=found[row + rows.STOOD_AT],
+        )
+        for name, row in zip(LIMIT_NAMES, starts, strict=True)
     }
 
 
@@ -140,31 +167,6 @@ def tipping_measures(limits: Mapping[str, Limit], weight: float) -> dict[str, fl
         for way in ("forward", "backward")
     }
     return slopes | pushes
-
-
-def load_measures(stance: Stance, share: float, pose: Pose) -> dict[str, float]:
-    """Return what the load does to the prosthesis' side, by name."""
-    foot, leg = stance.limb.foot, stance.limb.leg_length
-    points = {"knee": pose.knee, "ankle": pose.ankle, "hip": pose.hip, "socket": pose.pivot}
-    lines = {
-        f"load_line_ahead_of_{name}_mm": mm_from_metres(pose.line_ahead_of(point))
-        for name, point in points.items()
-    }
-    return lines | {
-        "knee_flexion_moment_nm": pose.knee_moment,
-        "socket_flexion_moment_nm": pose.socket_moment,
-        "prosthesis_load_share": share,
-        "forward_reserve_mm": mm_from_metres(foot.toe_lever - pose.place),
-        "backward_reserve_mm": mm_from_metres(pose.place + foot.heel_lever),
-        "heel_share": pose.footing.heel_share,
-        "forefoot_share": 1.0 - pose.footing.heel_share,
-        "knee_effort_percent": 100.0 * stance.knee_effort(pose),
-        "hip_effort_percent": 100.0 * stance.hip_effort(pose),
-        "knee_flexion_deg": degrees_from_radians(pose.knee_flexion),
-        "shank_lean_deg": degrees_from_radians(pose.residual_lean),
-        "knee_driven_forward_mm": mm_from_metres(driven_forward(stance, share, pose)),
-        "hip_below_level_mm": mm_from_metres(leg - pose.hip[1]),
-    }
 
 
 def outer_measures(stance: Stance, share: float) -> dict[str, float]:
@@ -191,21 +193,24 @@ def length_mismatch(limb: Limb) -> float:
 def pelvic_tilt(mismatch: float, hip_spacing: float) -> float:
     """Return the tilt of the pelvis over legs of unequal length, asin(mismatch / spacing) [rad].
 
-    Geometry, derived: both legs upright. ``mismatch``: by how much the prosthesis is longer
-    [m]; ``hip_spacing``: between the hip axes [m].
+    Both legs upright, `simgait.physics.still.pelvic_tilt`. ``mismatch``: by how much the prosthesis
+    is longer [m]; ``hip_spacing``: between the hip axes [m].
 
     >>> round(math.degrees(pelvic_tilt(0.010, 0.185)), 1)
     3.1
     """
-    return math.asin(mismatch / hip_spacing)
+    return still.pelvic_tilt(mismatch, hip_spacing)
 
 
-def driven_forward(stance: Stance, share: float, pose: Pose) -> float:
-    """Return how far a heel other than the foot's own drives the knee towards folding [m]."""
+def driven_forward(stance: Stance, share: float, ahead: float) -> float:
+    """Return how far a heel other than the foot's own drives the knee towards folding [m].
+
+    ``ahead``: load line ahead of the knee with this heel [m].
+    """
     limb = stance.limb
     if limb.alignment.heel_rise == limb.foot.heel_rise:
         return 0.0
     own = replace(limb, alignment=replace(limb.alignment, heel_rise=limb.foot.heel_rise))
     before = replace(stance, limb=own, pieces=pieces_of(own))
     level_pose, _ = stood(before, level(share * limb.body_weight))
-    return level_pose.line_ahead_of(level_pose.knee) - pose.line_ahead_of(pose.knee)
+    return level_pose.line_ahead_of(level_pose.knee) - ahead

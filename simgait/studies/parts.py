@@ -11,7 +11,7 @@ import numpy as np
 import pyarrow as pa
 import pyarrow.parquet as pq
 
-from simgait.engines import compiled, plain
+from simgait.engines import compiled
 from simgait.errors import CaseError, RangeError
 from simgait.limb import limb_of
 from simgait.stance.naming import ENDING_NAMES
@@ -54,7 +54,6 @@ def make_ready(study: Study, rows: Rows) -> None:
     rows: one row or more of the study, which are run.
     """
     compiled.kernel()
-    plain.kernel()  # solves the soles
     run_lot(study, rows)
 
 

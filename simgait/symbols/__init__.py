@@ -20,6 +20,7 @@ from simgait.symbols.socket import SOCKET
 from simgait.symbols.tipping import TIPPING
 
 __all__ = [
+    "ADAPTS_CAUTIONS",
     "BY_NAME",
     "CAUTIONS",
     "ENDINGS",
@@ -35,6 +36,13 @@ __all__ = [
 CAUTIONS = (
     "A planning aid: it computes one wearer who keeps the same strategy; real wearers adapt.",
     "Guard every trial on the wearer. Local rules and the licensed clinician decide.",
+)
+
+ADAPTS_CAUTIONS = (
+    "A planning aid: it computes one wearer who moves hip and knee as little as holds walking "
+    "speed and shank as at the case's own alignment; how firmly is assumed, and real wearers adapt "
+    "in other ways too.",
+    *CAUTIONS[1:],
 )
 
 MEASURES: tuple[Measure, ...] = KNEE + SOCKET + LEVERS + TIPPING + LOAD + ENERGY

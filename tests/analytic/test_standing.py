@@ -227,6 +227,16 @@ def test_a_weak_knee_ends_it_sooner() -> None:
     assert sooner.ratio < 0.7 * later.ratio
 
 
+def test_the_knee_gives_way_on_the_very_slope_that_is_told() -> None:
+    # Put on that slope, with the load where it is said to be, the knee needs all of its strength.
+    weak = replace(stance_of(stander(), ENDLESS, 1.0), strength=replace(ENDLESS, knee=0.4))
+    limit = tips(weak, 1.0, slope_of)
+    assert limit.reason == "knee_gives_way"
+    there, loading = replace(weak, place=limit.place), slope_of(weak.limb.body_weight, limit.ratio)
+    effort = there.knee_effort(there.pose(loading, lean_over(there, loading)))
+    assert effort == pytest.approx(1.0, abs=1e-5)
+
+
 def test_flat_is_flat() -> None:
     # the lean that counts as flat lays the sole on the floor as its foot was built
     for tilt in (-0.1, 0.0, 0.15):

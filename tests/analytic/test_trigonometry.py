@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from simgait.engines import plain
+from simgait.physics.resting import angle_of, arcsine
 
 LEANS = np.linspace(-1.6, 1.6, 6401)
 ROUNDING = 2.3e-16  # [1] one unit in the last place of a number near 1
@@ -42,3 +43,22 @@ def test_a_missing_term_would_be_seen():
     assert 0.8**17 / math.factorial(17) < ROUNDING  # room to spare: this one is not needed
     assert 0.8**15 / math.factorial(15) > ROUNDING * 0.1
     assert 0.8**13 / math.factorial(13) > ROUNDING * 10
+
+
+def test_a_thigh_that_topples_loses_few_digits():
+    """Statics looks at leans up to half a turn; nobody stands there, and 1e-12 is not missed."""
+    turns = np.linspace(-math.pi, math.pi, 401)
+    pairs = np.array([double(x) for x in turns])
+    assert np.abs(pairs[:, 0] - np.sin(turns)).max() < 1e-12
+    assert np.abs(pairs[:, 1] - np.cos(turns)).max() < 1e-12
+
+
+def test_angles_are_those_of_a_library():
+    """Every direction but the one straight back from below, which is taken as half a turn."""
+    for turn in np.linspace(-3.14, 3.14, 629):
+        y, x = 0.7 * math.sin(turn), 0.7 * math.cos(turn)
+        assert angle_of(y, x) == pytest.approx(math.atan2(y, x), rel=1e-14, abs=1e-15)
+    assert angle_of(0.0, -2.0) == math.pi
+    assert angle_of(0.0, 0.0) == 0.0
+    for share in np.linspace(-1.0, 1.0, 201):
+        assert arcsine(share) == pytest.approx(math.asin(share), rel=1e-14, abs=1e-15)

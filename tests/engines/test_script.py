@@ -152,6 +152,22 @@ def test_a_run_that_is_not_finite_ends_as_such() -> None:
     assert np.isnan(measures).all()
 
 
+def test_no_drawn_limb_is_chaotic(drawn: Batch) -> None:
+    """A start that is off by 1e-12 of a speed keeps its ending, and moves no measure much more.
+
+    So what the engines round otherwise cannot grow to more than the comparison above allows.
+    """
+    nudged = drawn.part(np.arange(len(drawn)))  # a copy
+    nudged.state[:, rows.HIP_VY] *= 1.0 + 1e-12
+    one, other = run_batch(drawn), run_batch(nudged)
+    assert np.array_equal(one.ends[:, rows.ENDING], other.ends[:, rows.ENDING])
+    walked = one.ends[:, rows.ENDING] == rows.TOE_OFF
+    told = np.arange(rows.MEASURES) != rows.LEDGER_ERROR
+    before, after = (each.measures[walked][:, told] for each in (one, other))
+    growth = np.abs(after - before) / (1e-12 * np.abs(before) + 1e-300)
+    assert 1.0 < growth.max() < 1e5
+
+
 def test_the_script_holds_what_its_roots_reach_and_no_more() -> None:
     text = script_text(["run_stance", "measure_block"])
     assert "function press_sole(" in text

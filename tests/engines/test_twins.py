@@ -11,6 +11,7 @@ from simgait.engines.blocks import run_block
 from simgait.engines.scene import Scene
 from simgait.library import models_folder
 from simgait.physics import layout as rows
+from simgait.physics import rest_layout as still
 from simgait.physics import scene as law
 from simgait.standing import stand
 from simgait.tipping.playing import ready
@@ -102,3 +103,37 @@ def test_plain_and_compiled_agree_on_scenes():
             assert other == pytest.approx(one, rel=1e-11, abs=1e-10)
         pressed += bool(np.abs(slow[-1]).max() > 10.0 and slow[8][rows.SUM_UP * W] > 10.0)
     assert pressed > 5
+
+
+def stood_by(kernel: ModuleType, rest: np.ndarray) -> np.ndarray:
+    """Return everything that an engine fills in of a limb that stands on both feet."""
+    load, trial = np.zeros(still.LOAD_ROWS), np.zeros(still.TRIAL_ROWS)
+    pose, disturbed = np.zeros(still.POSE_ROWS), np.zeros(still.POSE_ROWS)
+    room, stood = np.zeros(still.BRACKET_ROWS), np.zeros(still.STOOD_ROWS)
+    share = kernel.share_held(0.0, load, rest, pose, room)
+    kernel.stand_with(share, load, rest, pose, room, stood)
+    kernel.find_limits(load, rest, pose, room, trial, disturbed, stood)
+    return np.concatenate((stood, pose, disturbed))
+
+
+def test_plain_and_compiled_agree_on_standing():
+    """Wearers who keep their place, take less load, give the place up, and cannot stand at all."""
+    case = read_case(models_folder() / "cases" / "everyday.toml")
+    rest = np.array(stand(case)[0].stance.rest)
+    found = []
+    for ahead, knee, deepest in ((0.0, 1.0, 0.5), (0.03, 0.1, 0.5), (0.03, 1.0, 0.06), (0, 1, -2)):
+        changed = rest.copy()
+        changed[still.REST_PLACE] += ahead
+        changed[still.REST_KNEE] *= knee
+        changed[still.REST_DEEPEST] = deepest
+        slow = stood_by(plain.kernel(), changed)
+        fast = stood_by(compiled.kernel(), changed)
+        assert fast == pytest.approx(slow, rel=1e-9, abs=1e-11)
+        moved = abs(slow[still.STOOD_ROWS + still.POSE_PLACE] - changed[still.REST_PLACE]) > 1e-3
+        found.append((slow[still.STOOD_ENDING], slow[still.STOOD_SHARE] < 0.499, moved))
+    assert found == [
+        (still.STANDS, False, False),
+        (still.STANDS, True, False),
+        (still.STANDS, False, True),
+        (still.KNEE_TOO_BENT, False, False),
+    ]

@@ -9,7 +9,15 @@ from simgait.case.entries import TABLES, number_range
 from simgait.case.many import MANY_NAMES, case_of_many
 from simgait.errors import CaseError, RangeError
 from simgait.library import models_folder
-from simgait.limb import limb_columns, limb_of
+from simgait.limb import (
+    as_many,
+    limb_columns,
+    limb_of,
+    limb_part,
+    limb_run,
+    runs_of,
+    stands_for_many,
+)
 from simgait.stance.batch import batch_of_many
 from simgait.stance.steps import stable_steps
 
@@ -137,3 +145,17 @@ def test_the_same_runs_are_refused_together_as_alone(spans):
 def test_many_of_a_number_is_no_copy():
     values = np.array([1.0, 2.0])
     assert many(values) is values
+
+
+def test_runs_of_a_limb_of_many_are_taken_apart():
+    case = case_of_many(read_case(CASES / "everyday.toml"), drawn(SPANS, 5))
+    limb = limb_of(case, case.baseline)
+    third = limb_run(limb, 3)
+    assert [runs_of(each) for each in (limb, third, as_many(third))] == [5, 1, 1]
+    assert [stands_for_many(each) for each in (limb, third, as_many(third))] == [True, False, True]
+    turned = batch_of_many(limb_part(limb, np.array([4, 3, 3])))
+    for part in PARTS:
+        whole = getattr(batch_of_many(limb), part)
+        assert np.array_equal(getattr(limb_columns(third), part), whole[3])
+        assert np.array_equal(getattr(batch_of_many(as_many(third)), part)[0], whole[3])
+        assert np.array_equal(getattr(turned, part), whole[[4, 3, 3]])

@@ -16,7 +16,7 @@ from simgait.command.stand import run_stand
 from simgait.errors import CaseError
 from simgait.library import models_folder, names, read_wearer
 from simgait.library.strengths import Strength, read_strength, strength_entry
-from simgait.limb import limb_of, limbs_of
+from simgait.limb import limb_of, limbs_of, sole_in_prosthesis
 from simgait.parts.sole import sole_profile
 from simgait.physics.bench import BENCH_TILT
 from simgait.standing import stand, stand_limb
@@ -35,7 +35,7 @@ def test_on_the_bench_the_sole_lies_as_it_is_set(foot: str) -> None:
     # Bench alignment: pylon upright, so the residual limb leans by the socket's flexion, and the
     # unloaded sole is tilted by what the bench sets, seen from the floor.
     limb = bench_limb(stander(foot))
-    forward, up = limb.sole
+    forward, up = sole_in_prosthesis(limb)
     lean = limb.alignment.socket_flexion + BENCH_TILT
     heights = up * math.cos(lean) - forward * math.sin(lean)
     _, rise = sole_profile(limb.foot)

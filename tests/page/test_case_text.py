@@ -21,6 +21,7 @@ FORMS = {
     "an inline table": "alignment = { foot_forward_mm = 3 }\n[compare]\nheel_rise_mm = [0, 10]\n",
     "dotted keys": 'title = "a \\"b\\""\nalignment.foot_forward_mm = 3\n[foot]\nmass_kg = 0.5\n',
     "a text like it": 'title = """\n[alignment]\nfoot_forward_mm = 1\n"""\n[alignment]\n',
+    "tables within": "alignment.heel_rise_mm = 3\n[goal]\nfast = true\na.b = {low = 1, high = 2}\n",
     "windows lines": "[alignment]\r\nfoot_forward_mm = 3\r\n[foot]\r\n",
     "a note of before": f"[alignment]\n{NOTE} old\nlength_change_mm = 3\n",
 }

@@ -2,19 +2,23 @@
 
 import json
 import re
+from math import isfinite
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 
-from chromium_pages import written_page
+from browser import DESK, PHONE, findings
+from limb_pages import written_page
 from simgait.case import read_case
 from simgait.library import models_folder
 from simgait.limb import limb_of
 from simgait.stance import simulate_stance
+from simgait.standing import stand
+from simgait.standing.names import AGREED
 from simgait.symbols import CAUTIONS, ENDING_SENTENCES
 
 EVERYDAY = models_folder() / "cases" / "everyday.toml"
 SLIPS = "foot_forward_mm=-60&socket_flexion_deg=25&length_change_mm=-60&heel_rise_mm=0"
+AGREED_STANDING = {quantity.name for quantity in AGREED}
 BARE_FOOT = """
 heel_stiffness_n_mm = 12
 forefoot_stiffness_n_mm = 46
@@ -30,7 +34,7 @@ length_mm = 260
 
 
 def pose(one):
-    return one.page.locator(".limb-now .limb-foot").get_attribute("d")
+    return one.page.locator(".walking-only .limb-now .limb-foot").get_attribute("d")
 
 
 def percent(one):
@@ -72,7 +76,7 @@ def test_slow_motion_is_as_slow_as_it_says(open_page):
 
 
 def test_nothing_plays_where_stillness_is_wanted(open_page):
-    one = open_page(reduced_motion="reduce")
+    one = open_page(reduced_motion=True)
     before = pose(one)
     one.page.wait_for_timeout(300)
     assert pose(one) == before
@@ -86,7 +90,7 @@ def test_nothing_plays_where_stillness_is_wanted(open_page):
 
 def test_the_held_comparison_stays_while_the_setting_moves(open_page):
     one = open_page("foot_forward_mm=12")
-    ghost = one.page.locator(".limb-held")
+    ghost = one.page.locator(".walking-only .limb-held")
     assert "absent" not in ghost.get_attribute("class")
     one.page.get_by_role("button", name="Hold as comparison").click()
     one.settle()
@@ -155,12 +159,12 @@ def test_a_refused_setting_says_why_and_keeps_the_last_good_drawing(open_page, e
     one.page.keyboard.press("Shift+ArrowDown")
     one.settle()
     good = pose(one)
-    assert one.page.locator(".drawing.stale").count() == 0
+    assert one.page.locator(".walking-only .drawing.stale").count() == 0
     one.page.keyboard.press("Shift+ArrowDown")
     one.settle()
     assert one.setting("pylon") == -10.0
     assert "the pylon would be" in one.page.inner_text(".messages")
-    assert one.page.locator(".drawing.stale").count() == 1
+    assert one.page.locator(".walking-only .drawing.stale").count() == 1
     assert pose(one) == good
     assert one.measures() == {}
 
@@ -200,8 +204,7 @@ def test_cautions_version_and_the_word_invented_stand_on_the_page(open_page):
 
 @pytest.mark.parametrize("media", ["screen", "print"])
 def test_paper_holds_limb_settings_measures_curves_and_cautions(open_page, media):
-    one = open_page("foot_forward_mm=9&at_percent=40")
-    one.page.emulate_media(media=media)
+    one = open_page("foot_forward_mm=9&at_percent=40", media=media)
     seen = one.page.locator(".settings-table").is_visible()
     assert seen is (media == "print")
     assert one.page.locator(".transport").is_visible() is (media == "screen")
@@ -213,13 +216,12 @@ def test_paper_holds_limb_settings_measures_curves_and_cautions(open_page, media
     assert 1 <= pages <= 2
 
 
-@pytest.mark.parametrize("width", [360, 1280])
-def test_no_serious_accessibility_finding(open_page, width):
-    one = open_page("foot_forward_mm=9", viewport={"width": width, "height": 800})
-    one.page.locator("summary").first.click()
-    found = Axe().run(one.page).response["violations"]
-    grave = [each for each in found if each["impact"] in ("serious", "critical")]
-    assert [(each["id"], each["nodes"][0]["html"]) for each in grave] == []
+@pytest.mark.parametrize("size", [PHONE, DESK])
+@pytest.mark.parametrize("state", ["foot_forward_mm=9", "standing=1", SLIPS])
+def test_no_serious_accessibility_finding(open_page, size, state):
+    one = open_page(state, size=size, more_contrast=size == DESK)
+    one.page.locator("summary:visible").first.click()
+    assert findings(one.page) == []
 
 
 def test_every_hostile_thing_in_the_data_is_escaped(everyday):
@@ -230,3 +232,36 @@ def test_every_hostile_thing_in_the_data_is_escaped(everyday):
     )[1]
     assert not set("<>&") & set(raw)
     assert json.loads(raw)["page"]["title"] == read_case(EVERYDAY).title
+
+
+@pytest.mark.parametrize("changed", [{}, {"foot_forward_mm": 12}, {"dorsiflexion_deg": -4}])
+def test_the_standing_view_shows_pythons_numbers(open_page, changed):
+    one = open_page("&".join(f"{name}={value}" for name, value in changed.items()))
+    one.page.locator(".view-chooser label", has_text="standing").click()
+    one.settle()
+    overrides = {f"alignment.{name}": str(value) for name, value in changed.items()}
+    both, _ = stand(read_case(EVERYDAY, overrides))
+    shown = {name: value for name, value in one.measures().items() if name in AGREED_STANDING}
+    wanted = {
+        name: both.measures[name] for name in AGREED_STANDING if isfinite(both.measures[name])
+    }
+    assert shown == pytest.approx(wanted, rel=1e-6, abs=1e-6)
+    assert len(wanted) >= 5
+    ahead = both.measures["load_line_ahead_of_knee_mm"]
+    side = "ahead of" if ahead >= 0.0 else "behind"
+    assert f"{abs(ahead):.0f} mm {side} the knee" in one.page.inner_text(".limb-below")
+    assert one.page.locator(".standing-only .drawing").is_visible()
+
+
+def test_the_foot_is_dragged_while_it_stands_and_a_link_opens_the_same_view(open_page):
+    one = open_page("standing=1")
+    x, y = one.middle("foot")
+    one.page.mouse.move(x, y)
+    one.page.mouse.down()
+    one.page.mouse.move(x + 20, y, steps=5)
+    one.page.mouse.up()
+    one.settle()
+    assert one.setting("foot") > 0.0
+    again = open_page(one.page.evaluate("location.hash").removeprefix("#"))
+    assert again.page.locator(".standing-only .drawing").is_visible()
+    assert again.measures() == one.measures()

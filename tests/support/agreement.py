@@ -97,6 +97,7 @@ def as_printed(text: str) -> tuple[float, float]:
 
 def comparisons() -> tuple[Comparison, ...]:
     """Return all comparisons, in the order in which the page shows them."""
+    from agreement_adapting import ADAPTING
     from agreement_arms import ARMS
     from agreement_cables import CABLES
     from agreement_effects import EFFECTS
@@ -112,6 +113,7 @@ def comparisons() -> tuple[Comparison, ...]:
         *PARTS,
         *STANCE,
         *EFFECTS,
+        *ADAPTING,
         *STANDING,
         *ENGINES,
         *FITTED,

@@ -119,16 +119,22 @@ function roomFigure(view, withForce = true) {
   return node;
 }
 
+const PAPER_DRAWING = 450; // [pixel] about as high as a drawing is on paper
+
 /* Keep texts and handles of a drawing at the size of the page's letters, whatever its own size:
    `--unit` is one pixel in units of the drawing. */
-function keepLetters(drawing, view, act = () => {}) {
-  const measure = () => {
-    const wide = drawing.getBoundingClientRect();
-    const unit = Math.max(view.width / (wide.width || view.width), view.height / (wide.height || view.height));
+function keepLetters(drawing, view) {
+  const use = (unit) => {
     drawing.style.setProperty("--unit", unit.toFixed(4));
-    drawing.classList.toggle("cramped", unit > 3.7);
-    act(unit);
+    drawing.classList.toggle("cramped", unit > 3.2);
+  };
+  const measure = () => {
+    const { width, height } = drawing.getBoundingClientRect();
+    if (width > 0 && height > 0) use(Math.max(view.width / width, view.height / height));
   };
   new ResizeObserver(measure).observe(drawing);
-  measure();
+  onPaper(() => {
+    use(view.height / PAPER_DRAWING);
+    return measure;
+  });
 }

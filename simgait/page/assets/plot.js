@@ -3,7 +3,7 @@
 const PLOT = { height: 170, paper: 240, left: 46, right: 16, top: 10, bottom: 34 };
 
 /* A plot. asked: {title, unit, decimals?, above?, below? (what + and - mean), xTitle, xUnit, xDecimals?,
-   marks? (places of the table on x)}. Curves are given as {name, x, y, held?}: a held one is the pale
+   marks? (places of the table on x), paper? (its width in print)}. Curves are given as {name, x, y, held?}: a held one is the pale
    comparison. Returns {node, draw(curves, xSpan?), mark(x)}. */
 function linePlot(asked) {
   const frame = plotFrame(asked);
@@ -23,7 +23,7 @@ function linePlot(asked) {
     drawCurves(frame, state);
     mark(state.at);
   }
-  followWidth(frame.node, state, redraw);
+  followWidth(frame.node, state, redraw, asked.paper ?? PLOT.paper);
   return {
     node,
     draw: (curves, xSpan = null) => {
@@ -37,7 +37,7 @@ function linePlot(asked) {
 }
 
 /* Draw a plot as wide as the place it has, so that its letters keep their size. */
-function followWidth(drawing, state, redraw) {
+function followWidth(drawing, state, redraw, paper) {
   const fit = oncePerFrame((wide) => {
     const letters = parseFloat(getComputedStyle(document.documentElement).fontSize) / 16;
     const width = Math.round(wide / letters);
@@ -48,7 +48,7 @@ function followWidth(drawing, state, redraw) {
   new ResizeObserver(([entry]) => fit(entry.contentRect.width)).observe(drawing);
   onPaper(() => {
     const before = state.width;
-    state.width = PLOT.paper;
+    state.width = paper;
     redraw();
     return () => { state.width = before; redraw(); };
   });

@@ -9,15 +9,18 @@ const CURVES = [
   { curve: "pressure_ahead_of_ankle", title: "Pressure point", unit: "mm", scale: 1000, above: "ahead of the ankle", below: "behind it" },
 ];
 
-/* Returns {node, draw(now, held), mark(percent)} for runs of the model; held may be null. */
+const MAIN_CURVES = 2; // of CURVES: shown first
+
+/* Returns {main, others, draw(now, held), mark(percent)} for runs of the model; held may be null. */
 function stanceCurves() {
-  const plots = CURVES.map((asked) => [asked, linePlot({ ...asked, xTitle: "% of stance" })]);
-  const node = el("section", { class: "curves panel", "aria-label": "Curves through stance" },
-    el("h2", {}, "Through the stance ",
-      el("span", { class: "key-line key-now" }, "now"), el("span", { class: "key-line key-held" }, "held")),
-    el("div", { class: "curves-grid" }, plots.map(([, plot]) => plot.node)));
+  const plots = CURVES.map((asked, i) => [asked, linePlot({ ...asked, xTitle: "% of stance", paper: i < MAIN_CURVES ? 420 : 240 })]);
+  const nodes = plots.map(([, plot]) => plot.node);
+  const section = (words, own, extra) => el("section", { class: `curves panel ${extra}`, "aria-label": words },
+    el("h2", {}, `${words} `, el("span", { class: "key-line key-now" }, "now"), el("span", { class: "key-line key-held" }, "held")),
+    el("div", { class: "curves-grid" }, own));
   return {
-    node,
+    main: section("Through the stance", nodes.slice(0, MAIN_CURVES), "curves-main"),
+    others: section("More curves", nodes.slice(MAIN_CURVES), "curves-others"),
     draw: (now, held) => {
       for (const [{ curve, scale }, plot] of plots) {
         const rows = [["now", now], ["held", held]].filter(([, run]) => run).map(([name, run]) => ({

@@ -19,9 +19,10 @@ function pageParts(state, view, address, acts) {
       button("Save as a case file", () => setText(saved, saveCase(state)))),
     saved, messages);
   byId("page").replaceChildren(
-    el("div", { class: "limb-column" }, pictures.node, el("div", { class: "limb-below" }, pictures.told, player.node, pictures.key)),
-    el("div", { class: "settings-column" }, settings, measures.node),
-    curves.node);
+    el("div", { class: "limb-column" }, pictures.chooser, pictures.node, el("div", { class: "limb-below" }, pictures.told, player.node, pictures.key)),
+    el("div", { class: "settings-column" }, settings, curves.others),
+    el("div", { class: "results-column" }, curves.main, measures.node, pictures.results));
+  measures.node.classList.add("walking-only");
   pageHead(state.page);
   pageFoot(state.page);
   return { pictures, player, sliders, curves, measures, messages, printed };
@@ -67,6 +68,7 @@ function pageFoot({ version, file, filled, sources }) {
   const list = (words, lines) => lines.length > 0 && el("details", {}, el("summary", {}, words), el("ul", {}, lines.map((line) => el("li", {}, line))));
   refill(byId("foot"),
     list("Filled in, because the case leaves it out", filled),
+    list("What standing still assumes", data.standing?.assumptions ?? []),
     list("Sources of the figures", sources),
     el("p", { class: "quiet small" }, `Case ${file}. Computed in this page by simgait ${version}; nothing was sent anywhere.`));
 }

@@ -202,9 +202,13 @@ function remarksOf(told, setting, ending, measures) {
   return found;
 }
 
-/* The limb standing at a setting; `stand` takes its columns. */
+/* The limb standing at a setting; `stand` takes its columns, and asks for those on its own heel. */
 function stoodOf(told, arrays, setting, stand) {
   const refused = settingRefused(told, setting) ?? setUpRefused(told, arrays, setting);
   if (refused !== null) return { setting, refused };
-  return { setting, refused: null, ...stand(arrays.parameter, arrays.sole, setting) };
+  const ownHeel = () => {
+    setUpRefused(told, arrays, { ...setting, heel_rise_mm: told.built_for_mm });
+    return arrays;
+  };
+  return { setting, refused: null, ...stand(arrays.parameter, arrays.sole, setting, ownHeel) };
 }

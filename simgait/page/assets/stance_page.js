@@ -3,9 +3,9 @@
 function startStancePage() {
   const page = data.page;
   if (page.trouble) return showTrouble(page);
-  const model = stanceModel(data.stance);
+  const model = stanceModel(data.stance, standModel(data.standing));
   const names = Object.keys(model.baseline);
-  const state = { model, page, setting: { ...model.baseline }, held: { ...model.baseline }, words: measureWords(model, page), percent: 30, run: null, good: null, heldRun: null };
+  const state = { model, page, setting: { ...model.baseline }, held: { ...model.baseline }, words: keyFirst(model.names, page.key_measures), percent: 30, run: null, good: null, heldRun: null };
   const fields = addressFields(model);
   const address = addressState(fields, (values, notes) => { arrive(state, values, notes, names); refresh(); });
   const arrived = address.read();
@@ -35,7 +35,7 @@ function startStancePage() {
 
 /* The numbers that an address may state: the setting, the held one, and the instant. */
 function addressFields(model) {
-  const fields = { at_percent: [0, 100] };
+  const fields = { at_percent: [0, 100], standing: [0, 1, 1] };
   for (const [name, range] of Object.entries(model.ranges)) {
     fields[name] = [...range, model.baseline[name]];
     fields[`held_${name}`] = fields[name];
@@ -43,8 +43,9 @@ function addressFields(model) {
   return fields;
 }
 
-function addressValues({ setting, held, percent, model }) {
+function addressValues({ setting, held, percent, model, standing }) {
   const values = { ...setting, at_percent: Math.round(percent * 2) / 2 };
+  if (standing) values.standing = 1;
   for (const [name, value] of Object.entries(held)) {
     if (value !== model.baseline[name]) values[`held_${name}`] = value;
   }
@@ -60,13 +61,14 @@ function arrive(state, values, notes, names) {
   state.setting = { ...state.setting };
   state.heldRun = null;
   if (values.at_percent !== undefined) state.percent = values.at_percent;
+  state.standing = values.standing === 1;
   state.notes = notes;
 }
 
-/* The words of all measures, the important ones first and marked. */
-function measureWords(model, page) {
-  const others = Object.keys(model.names).filter((name) => !page.key_measures.includes(name));
-  return [...page.key_measures, ...others].map((name) => ({ ...model.names[name], key: page.key_measures.includes(name) }));
+/* The words of all measures, the important ones first and marked. words: {name: {...}}. */
+function keyFirst(words, key) {
+  const others = Object.keys(words).filter((name) => !key.includes(name));
+  return [...key, ...others].map((name) => ({ ...words[name], key: key.includes(name) }));
 }
 
 /* The page of a case that cannot be simulated: its reason. */
@@ -89,6 +91,7 @@ function runState(state) {
 /* What the voice says once things rest: the setting, and three measures. */
 function spokenState(state) {
   if (state.run.refused) return `This setting cannot be simulated: ${state.run.refused}.`;
+  if (state.standing && state.stood) return `${settingWords(state.setting)}. ${state.stood}`.replaceAll(MINUS, "minus ");
   const ended = state.run.ending === "toe_off" ? "" : ` ${state.model.endings[state.run.ending]}`;
   const held = goodRun(state.heldRun)?.measures;
   const told = state.words.filter((word) => state.page.spoken.includes(word.name))

@@ -8,16 +8,17 @@ function limbPictures(state, view, acts) {
   const handles = limbHandles(drawing, view, state.model.ranges, {
     value: (name) => state.setting[name], move: acts.change, done: acts.rest, pose: () => state.pose });
   const note = el("p", { class: "drawing-note" });
-  const told = el("p", { class: "drawing-told small", "aria-live": "off" });
+  const told = el("p", { class: "drawing-told small walking-only", "aria-live": "off" });
   drawing.append(roomFigure(view), held.node, now.node, force.node, handles.node);
-  const standing = standingPictures(state);
-  const walking = el("div", { class: "drawing-walking" }, drawing, note);
-  const node = el("div", { class: "drawing-wrap" }, standing?.chooser, walking, standing?.node);
+  const standing = standingPictures(state, acts);
+  const walking = el("div", { class: "drawing-walking walking-only" }, drawing, note);
+  const node = el("div", { class: "drawing-wrap" }, walking, standing?.node);
   keepLetters(drawing, view);
-  standing?.choose((which) => walking.classList.toggle("absent", which !== "walking"));
   return {
     node,
-    told,
+    told: [told, standing?.told],
+    chooser: standing?.chooser,
+    results: standing?.results,
     key: pictureKey(),
     draw: () => drawInstant(state, { held, now, force, handles, told }),
     view: () => {

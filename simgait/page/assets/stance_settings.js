@@ -4,9 +4,14 @@ const SETTINGS = (data.stance?.settings ?? []).map(({ name, title, unit, plus, s
   name, unit, label: title[0].toUpperCase() + title.slice(1), hint: plus && `+ ${plus}`, coarse: Math.max(Math.round(1 / step), 5) }));
 const SIDEWAYS = "M-8 0H8M-8 0l4 -4M-8 0l4 4M8 0l-4 -4M8 0l-4 4";
 
+/* A value of a setting, without zeros that say nothing. */
+function settingValue(value, unit) {
+  return withUnit(Number(value.toFixed(2)), unit, tickDecimals(Number(value.toFixed(2)) || 1));
+}
+
 /* A setting in a few words. */
 function settingWords(setting) {
-  return SETTINGS.map(({ name, label, unit }) => `${label.toLowerCase()} ${withUnit(setting[name], unit, 2).replace(/\.?0+(?=\D*$)/, "")}`).join(", ");
+  return SETTINGS.map(({ name, label, unit }) => `${label.toLowerCase()} ${settingValue(setting[name], unit)}`).join(", ");
 }
 
 /* Sliders for all settings. Returns {node, show(setting)}. */
@@ -26,8 +31,8 @@ function settingTable() {
     el("thead", {}, el("tr", {}, ["setting", "now", "held"].map((name) => el("th", { scope: "col" }, name)))),
     el("tbody", {}, rows.map(([own, now, held]) => el("tr", {}, el("th", { scope: "row" }, `${own.label}${own.hint && ` (${own.hint})`}`), now, held))));
   const show = (now, held) => rows.forEach(([own, a, b]) => {
-    setText(a, withUnit(now[own.name], own.unit, 2));
-    setText(b, withUnit(held[own.name], own.unit, 2));
+    setText(a, settingValue(now[own.name], own.unit));
+    setText(b, settingValue(held[own.name], own.unit));
   });
   return { node, show };
 }

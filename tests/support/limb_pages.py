@@ -1,17 +1,14 @@
-"""Pages of cases in a real browser: written by the verb, opened from a file, their numbers read."""
+"""Pages of below-knee limbs in a real browser: written by the verb, opened, their numbers read."""
 
-from collections.abc import Iterator
-from contextlib import contextmanager
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from click.testing import CliRunner
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Page
 
 from simgait.command import main
 
-PROGRAM = "/usr/bin/chromium"
 NAMES = {
     "foot": "Foot fore and aft",
     "toe": "Tilt of the foot, toe up or down",
@@ -19,24 +16,11 @@ NAMES = {
 }
 
 
-@contextmanager
-def chromium() -> Iterator[Browser]:
-    """Give a browser, and close it afterwards."""
-    with sync_playwright() as play:
-        browser = play.chromium.launch(executable_path=PROGRAM, args=["--no-sandbox"])
-        try:
-            yield browser
-        finally:
-            browser.close()
-
-
-@dataclass
-class Opened:
-    """An open page, what it asked for, and what went wrong in it."""
+@dataclass(frozen=True)
+class LimbPage:
+    """An open page of a limb."""
 
     page: Page
-    requests: list[str] = field(default_factory=list)
-    troubles: list[str] = field(default_factory=list)
 
     def measures(self) -> dict[str, float]:
         """Return the measures that the table shows, as exactly as the page knows them."""
@@ -62,25 +46,10 @@ class Opened:
 
     def settle(self) -> None:
         """Wait until what was asked is computed and drawn, and the address is written."""
-        self.page.wait_for_timeout(400)
-
-
-def opened(browser: Browser, path: Path, state: str = "", **options: Any) -> Opened:
-    """Return a page opened from a file at a state of its address.
-
-    options: of the browser's context, such as its viewport [pixel].
-    """
-    context = browser.new_context(**{"viewport": {"width": 1280, "height": 800}, **options})
-    found = Opened(page=context.new_page())
-    found.page.on("request", lambda request: found.requests.append(request.url))
-    found.page.on("pageerror", lambda trouble: found.troubles.append(str(trouble)))
-    found.page.on(
-        "console",
-        lambda message: found.troubles.append(message.text) if message.type == "error" else None,
-    )
-    found.page.goto(path.as_uri() + (f"#{state}" if state else ""))
-    found.settle()
-    return found
+        self.page.evaluate(
+            """() => new Promise((done) => requestAnimationFrame(() =>
+                 requestAnimationFrame(() => setTimeout(done, 350))))"""
+        )
 
 
 def written_page(case: Path, folder: Path) -> Path:

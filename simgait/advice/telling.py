@@ -1,0 +1,74 @@
+"""Sentences of advice: what to look at on the wearer, and which aims fight."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from simgait.advice.aims import Aim
+from simgait.advice.compromise import Conflict
+from simgait.symbols import BY_NAME
+from simgait.symbols.watching import WATCHING
+
+UNDO = "If not, take the change back: the model has missed something about this wearer."
+LITTLE = 0.02  # [1] of its present size by which a measure must change to be looked for
+
+
+def aim_words(aim: Aim) -> str:
+    """Return an aim in words, with its unit.
+
+    >>> aim_words(Aim(measure="hip_rise_mm", sense="below", value=-20.0, within=0.0, weight=1.0,
+    ...     complaint=None, relief=None))
+    'hip rise below -20 mm'
+    """
+    measure = BY_NAME[aim.measure]
+    unit = f" {measure.unit}" if measure.unit else ""
+    near = f" within {aim.within:.4g}" if aim.sense == "near" else ""
+    return f"{measure.title} {aim.sense} {aim.value:.4g}{near}{unit}"
+
+
+def confirming(
+    aimed: Sequence[str],
+    worse: Sequence[str],
+    now: Mapping[str, float],
+    then: Mapping[str, float],
+) -> str:
+    """Return what to look at on the wearer to confirm or refute a change.
+
+    aimed: measures that it is made for; worse: those that it makes worse; now, then: by name.
+    """
+    good = signs(aimed, now, then)
+    if not good:
+        names = ", ".join(BY_NAME[name].title for name in aimed)
+        good = [f"nothing that the eye sees should change; measure again: {names}"]
+    bad = [sign for sign in signs(worse, now, then) if sign not in good]
+    price = f" Its price: {'; '.join(bad)}." if bad else ""
+    return f"Look at the wearer: {'; '.join(good)}. {UNDO}{price}"
+
+
+def signs(
+    measures: Sequence[str], now: Mapping[str, float], then: Mapping[str, float]
+) -> list[str]:
+    """Return what should be seen of the measures that change by more than a little, each once."""
+    found = []
+    for name in measures:
+        change = then[name] - now[name]
+        if name in WATCHING and abs(change) > LITTLE * abs(now[name]):
+            found.append(WATCHING[name].falls if change < 0.0 else WATCHING[name].rises)
+    return list(dict.fromkeys(found))
+
+
+def fighting(aims: Sequence[Aim], conflicts: Sequence[Conflict]) -> tuple[str, ...]:
+    """Return one sentence for each conflict."""
+    found = []
+    for conflict in conflicts:
+        words = [aim_words(aims[place]) for place in conflict.aims]
+        if len(words) == 1:
+            unit = BY_NAME[aims[conflict.aims[0]].measure].unit
+            found.append(
+                f"Nothing that may be changed brings {words[0]}; the nearest is "
+                f"{conflict.nearest:.4g} {unit}".rstrip()
+                + "."
+            )
+        else:
+            found.append(f"These fight; each can be had, but not together: {'; '.join(words)}.")
+    return tuple(found)
