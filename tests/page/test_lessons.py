@@ -2,13 +2,13 @@
 
 import random
 import re
+from contextlib import ExitStack
 from pathlib import Path
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from click.testing import CliRunner
 
-from chromium_pages import opened
+from browser import PHONE, PROJECTOR, findings, opened_page
 from lesson_pages import (
     HIDE,
     SHOW,
@@ -17,6 +17,7 @@ from lesson_pages import (
     move,
     predict,
     read,
+    settle,
     shown_values,
     written,
 )
@@ -24,7 +25,6 @@ from simgait.command import main
 from simgait.lessons.shelf import LESSONS
 
 NAMES = tuple(LESSONS)
-PHONE, PROJECTOR = {"width": 360, "height": 740}, {"width": 1920, "height": 1080}
 
 
 @pytest.fixture(scope="session")
@@ -45,18 +45,14 @@ def lesson_file(tmp_path_factory):
 @pytest.fixture
 def open_lesson(browser, lesson_file):
     """What opens a lesson; in the end it must have met no fault and asked for nothing."""
-    made = []
+    with ExitStack() as stack:
 
-    def make(name, **options):
-        one = opened(browser, lesson_file(name), **options)
-        made.append((name, one))
-        return one.page
+        def make(name, **options):
+            page = stack.enter_context(opened_page(browser, lesson_file(name), **options))
+            page.wait_for_function("document.querySelector('.stage .draw') !== null")
+            return page
 
-    yield make
-    for name, one in made:
-        assert one.troubles == []
-        assert one.requests == [lesson_file(name).as_uri()]
-        one.page.context.close()
+        yield make
 
 
 def settings_of(lesson):
@@ -117,7 +113,7 @@ def test_the_whole_way_by_keyboard(open_lesson, name):
     keys.press("Tab")
     assert page.evaluate("document.activeElement.textContent") == SHOW
     keys.press("Enter")
-    page.wait_for_timeout(150)
+    settle(page)
     assert page.evaluate("document.activeElement.tagName") == "H2"
     step = lesson.control.step * (1.0 if way == "ArrowRight" else -1.0)
     wanted = lesson.values(lesson.control.start + step)
@@ -138,7 +134,7 @@ def test_the_handle_is_dragged(open_lesson, name):
     page.mouse.down()
     page.mouse.move((low[0] + high[0]) / 2.0, (low[1] + high[1]) / 2.0, steps=5)
     page.mouse.up()
-    page.wait_for_timeout(150)
+    settle(page)
     now = float(page.locator("#drawing input[type=text]").input_value().replace("\u2212", "-"))
     assert now == pytest.approx(middle, abs=0.3 * (lesson.control.high - lesson.control.low))
     wanted = lesson.values(min(lesson.control.settings(), key=lambda each: abs(each - now)))
@@ -173,18 +169,17 @@ def test_no_serious_finding_of_axe(open_lesson, name):
         if step == "after":
             predict(page, 1)
             page.locator("#teacher summary").click()
-        found = Axe().run(page).response["violations"]
-        assert [each["id"] for each in found if each["impact"] in ("serious", "critical")] == []
+        assert findings(page) == []
 
 
 @pytest.mark.parametrize("name", NAMES)
 @pytest.mark.parametrize("size", [PHONE, PROJECTOR])
 def test_nothing_is_wider_than_the_screen_and_words_stay_on_the_drawing(open_lesson, name, size):
-    lesson, page = LESSONS[name], open_lesson(name, viewport=size)
+    lesson, page = LESSONS[name], open_lesson(name, size=size)
     predict(page, 0)
     for setting in (lesson.control.low, lesson.control.high):
         move(page, setting)
-        assert page.evaluate("document.documentElement.scrollWidth") <= size["width"]
+        assert page.evaluate("document.documentElement.scrollWidth") <= size[0]
         outside = page.evaluate(
             """() => { const all = document.querySelector(".stage").getBoundingClientRect();
                  return [...document.querySelectorAll(".stage text")].filter((text) => {
@@ -215,7 +210,7 @@ def predict_hidden(page):
     page.emulate_media(media="screen")
     predict(page, 0)
     page.emulate_media(media="print")
-    page.wait_for_timeout(100)
+    settle(page)
 
 
 def pages_of(document):
@@ -224,7 +219,7 @@ def pages_of(document):
 
 
 def test_asked_for_stillness_nothing_moves_by_itself(open_lesson):
-    page = open_lesson("ramp", reduced_motion="reduce")
+    page = open_lesson("ramp", reduced_motion=True)
     predict(page, 0)
     moving = page.evaluate(
         """() => [...document.querySelectorAll("*")].filter((node) => {

@@ -10,19 +10,26 @@ SHOW = "This is my prediction: show me"
 HIDE = "Hide it and predict again"
 
 
+def settle(page: Page) -> None:
+    """Wait until what was asked is drawn: the page draws once a frame."""
+    page.evaluate(
+        "() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))"
+    )
+
+
 def move(page: Page, value: float) -> None:
     """Set the one control, by the number beside its slider."""
     field = page.locator("#drawing .control input[type=text]")
     field.fill(f"{value:.6g}")
     field.press("Enter")
-    page.wait_for_timeout(120)
+    settle(page)
 
 
 def predict(page: Page, choice: int) -> None:
     """Choose a prediction and give it."""
     page.locator("#question input[type=radio]").nth(choice).check()
     page.get_by_role("button", name=SHOW).click()
-    page.wait_for_timeout(120)
+    settle(page)
 
 
 def shown_values(page: Page) -> dict[str, float]:
