@@ -36,6 +36,8 @@ const places = {
   drawing: byId("drawing"), question: byId("question"), answer: byId("answer"), numbers: byId("numbers"), ledger: byId("ledger"),
 };
 
+const numbers = el("div");
+const printed = el("div", { class: "print-only" }); // the drawing with its forces, for the second page
 const answer = { // head and button stay, so that neither loses the focus while figures change
   head: el("h2", { tabindex: "-1" }), body: el("div"),
   again: button("Hide it and predict again", restart, { class: "screen-only" }),
@@ -47,19 +49,25 @@ function moveTo(value) {
   if (state.shown) say(() => lesson.shown.slice(0, 3).map((key) => `${labelOf(key)}: ${told(key, lessonFigures(state.setting))}`).join("; "));
 }
 
-const show = oncePerFrame(() => {
-  const now = lessonFigures(state.setting);
+const show = oncePerFrame(showNow);
+
+function draw(now, shown) {
   const setting = state.setting * lesson.control.si;
   stage.clear();
-  scene.draw(stage, setting, now, state.shown, lesson.constants, told, start);
-  stage.place(scene.at(setting, lesson.constants, state.shown, now));
+  scene.draw(stage, setting, now, shown, lesson.constants, told, start);
+  stage.place(scene.at(setting, lesson.constants, shown, now));
+}
+
+function showNow() {
+  const now = lessonFigures(state.setting);
+  draw(now, state.shown);
   stage.node.setAttribute("aria-label", `${lesson.title}, drawn to scale. ${lesson.control.label}: ${withUnit(state.setting, lesson.control.unit, lesson.control.decimals)}.`);
   if (state.shown) showAnswer(now);
-});
+}
 
 /* Numbers, reason and ledger; they are in the page only after a prediction. */
 function showAnswer(now) {
-  refill(places.numbers, el("h2", {}, "Your setting in numbers"), numbersTable(now));
+  refill(numbers, el("h2", {}, "Your setting in numbers"), numbersTable(now));
   const { choices, right } = lesson.question;
   const verdict = state.guess === right ? "Predicted right." : "Not quite.";
   setText(answer.head, verdict);
@@ -102,7 +110,7 @@ function reveal() {
   places.question.querySelector("button").hidden = true;
   markGuess();
   refill(places.answer, answer.head, answer.body, answer.again);
-  if (curve) places.drawing.append(curve.node);
+  refill(places.numbers, printed, numbers, curve && curve.node);
   for (const place of [places.answer, places.numbers, places.ledger]) place.hidden = false;
   const now = lessonFigures(state.setting);
   showAnswer(now);
@@ -121,10 +129,8 @@ function markGuess() {
 
 function restart() {
   state.shown = false;
-  state.guess = null;
   document.body.classList.remove("shown");
   for (const place of [places.answer, places.numbers, places.ledger]) { place.hidden = true; refill(place); }
-  if (curve) curve.node.remove();
   buildQuestion();
   control.set(lesson.control.start);
   moveTo(lesson.control.start);
@@ -162,6 +168,15 @@ function fitLetters() {
   show();
 }
 
+/* On paper the first page asks: the drawing with its forces goes to the page of the answer. */
+function printWorksheet() {
+  if (!state.shown) return showNow();
+  const now = lessonFigures(state.setting);
+  draw(now, true);
+  refill(printed, stage.node.cloneNode(true));
+  draw(now, false);
+}
+
 function buildTeacher() {
   const part = (title, words) => [el("h3", {}, title), ...words.map((text) => el("p", {}, text))];
   const { equation, source, given, left_out: leftOut, next_question: next } = lesson.teacher;
@@ -178,5 +193,6 @@ buildQuestion();
 buildTeacher();
 dragHandle();
 new ResizeObserver(fitLetters).observe(stage.node);
-window.addEventListener("beforeprint", fitLetters);
-show();
+window.addEventListener("beforeprint", printWorksheet);
+window.addEventListener("afterprint", () => { refill(printed); showNow(); });
+showNow();

@@ -32,7 +32,7 @@ function exchangeTable({ ledger }, now, start, told) {
     const size = (Math.abs(share) / most) * 0.5;
     const bar = kind === "gained" ? [0.5, 0.5 + size, "load"] : [0.5 - size, 0.5, "effort"];
     return el("tr", {},
-      el("th", { scope: "row" }, labelOf(key), el("span", { class: "ledger-why" }, why)),
+      el("th", { scope: "row" }, labelOf(key), el("span", { class: "ledger-why" }, `a gain when ${gain < 0 ? "less" : "more"}: ${why}`)),
       el("td", {}, told(key, start)), el("td", {}, told(key, now)),
       el("td", {}, kind === "same" ? "as before" : `${kind}: ${shownNumber(100 * share, 0, true)}%`),
       el("td", { class: "ledger-bar" }, ledgerBar(kind === "same" ? [] : [bar], true)));
