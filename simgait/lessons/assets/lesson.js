@@ -6,7 +6,7 @@ const say = liveRegion(byId("live"), 700);
 const scene = SCENES[lesson.name];
 const told = (key, values) => toldFigure(figureOf[key], values[key]);
 const curve = scene.curve ? linePlot(scene.curve.asked) : null;
-const state = { setting: lesson.control.start, guess: null, shown: false };
+const state = { setting: lesson.control.start, guess: null, shown: false, printing: false };
 
 /* A figure with its unit, in words. */
 function toldFigure({ unit, si, decimals, words }, value) {
@@ -60,7 +60,7 @@ function draw(now, shown) {
 
 function showNow() {
   const now = lessonFigures(state.setting);
-  draw(now, state.shown);
+  draw(now, state.shown && !state.printing);
   stage.node.setAttribute("aria-label", `${lesson.title}, drawn to scale. ${lesson.control.label}: ${withUnit(state.setting, lesson.control.unit, lesson.control.decimals)}.`);
   if (state.shown) showAnswer(now);
 }
@@ -170,11 +170,18 @@ function fitLetters() {
 
 /* On paper the first page asks: the drawing with its forces goes to the page of the answer. */
 function printWorksheet() {
-  if (!state.shown) return showNow();
-  const now = lessonFigures(state.setting);
-  draw(now, true);
-  refill(printed, stage.node.cloneNode(true));
-  draw(now, false);
+  if (state.shown) {
+    draw(lessonFigures(state.setting), true);
+    refill(printed, stage.node.cloneNode(true));
+  }
+  state.printing = true;
+  showNow();
+}
+
+function endPrinting() {
+  state.printing = false;
+  refill(printed);
+  showNow();
 }
 
 function buildTeacher() {
@@ -194,5 +201,5 @@ buildTeacher();
 dragHandle();
 new ResizeObserver(fitLetters).observe(stage.node);
 window.addEventListener("beforeprint", printWorksheet);
-window.addEventListener("afterprint", () => { refill(printed); showNow(); });
+window.addEventListener("afterprint", endPrinting);
 showNow();
