@@ -49,14 +49,14 @@ SCENES.screw = {
     threadedFoot(stage, -0.02, lead, given.diameter);
     stage.shape([[0, 0], [round, 0], [round, lead]], "solid");
     stage.span([0, -0.0018], [round, -0.0018], `once round: ${shownNumber(round * 1000, 1)} mm`, "", "under");
-    stage.span([round + 0.003, 0], [round + 0.003, lead], `up: ${shownNumber(lead * 1000, 2)} mm`, "", "end");
-    stage.words([0.0, 0.024], "one turn of the thread, unrolled", "", "start");
+    stage.span([round + 0.005, 0], [round + 0.005, lead], `${shownNumber(lead * 1000, 2)} mm`, "", "end");
+    stage.words([0, 0.026], "one turn, unrolled", "", "start");
     if (shown) {
       stage.line([[0, 0], [round * 1.1, round * 1.1 * given.friction]], "limit");
-      stage.words([0, 0.019], "dashed: a steeper thread runs back", "load", "start");
+      stage.words([0, 0.026], "dashed: steeper runs back", "load", "start", -2.6);
       stage.force([-0.02, 0.0215], [0, -1], now.load, 0.08, "load");
       stage.words([-0.0185, 0.0275], told("load", now), "load", "start");
-      stage.words([0, 0.0215], `push on the spanner, ${shownNumber(given.spanner * 100, 0)} cm out: ${told("effort", now)}`, "effort", "start");
+      stage.words([0, 0.026], `push ${told("effort", now)}, ${shownNumber(given.spanner * 100, 0)} cm out`, "effort", "start", -1.3);
     }
     stage.bars(0.005, "5 mm");
   },
