@@ -317,4 +317,18 @@ def calibrate(name: str, out: str | None) -> None:
     run_calibrate(name, out)
 
 
+@main.command()
+@click.argument("name", required=False)
+@click.option("-o", "--out", type=click.Path(), help="File to write [NAME.html].")
+@click.option("--list", "listed", is_flag=True, help="List the lessons and end.")
+def lesson(name: str | None, out: str | None, listed: bool) -> None:
+    """Write the lesson NAME as one self-contained page for a classroom.
+
+    One idea, one thing to move, one question to predict before the answer shows, and what was paid.
+    """
+    from simgait.command.lesson import run_lesson
+
+    run_lesson(name, out, listed)
+
+
 main.add_command(record)
