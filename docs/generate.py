@@ -17,6 +17,7 @@ sys.path[:0] = [str(ROOT / "docs"), str(ROOT / "tests" / "support")]
 
 from making import (  # noqa: E402
     accuracy,
+    adapting,
     advice,
     agreement_page,
     arm_motion,
@@ -25,11 +26,14 @@ from making import (  # noqa: E402
     assumptions,
     bench,
     case_file,
+    films,
     frames,
     gallery,
     guide_parts,
+    lessons,
     levers,
     parts,
+    record,
     reference,
     second_engine,
     standing,
@@ -58,6 +62,7 @@ PAGES: tuple[Page, ...] = (
     Page(path="agreement/standing.md", make=agreement_page.standing_page, band=LOOSE),
     Page(path="agreement/levers.md", make=agreement_page.levers_page),
     Page(path="guide/levers.md", make=levers.guide_parts),
+    Page(path="guide/lessons.md", make=lessons.guide_parts),
     Page(path="guide/arm-motion.md", make=arm_motion.guide_parts, band=LOOSE),
     Page(path="agreement/arms.md", make=agreement_page.arms_page, band=LOOSE),
     Page(path="reference/arms.md", make=arms.reference_page),
@@ -65,6 +70,7 @@ PAGES: tuple[Page, ...] = (
     Page(path="guide/assumptions.md", make=assumptions.assumptions_page),
     Page(path="guide/model.md", make=guide_parts.model_parts, band=LOOSE),
     Page(path="guide/wearer.md", make=guide_parts.wearer_parts),
+    Page(path="guide/adapting.md", make=adapting.guide_parts, band=LOOSER),
     Page(path="guide/case-file.md", make=case_file.parts),
     Page(path="guide/teaching.md", make=guide_parts.teaching_parts, band=LOOSE),
     Page(path="guide/standing.md", make=standing.guide_parts),
@@ -94,6 +100,9 @@ PICTURES: tuple[Picture, ...] = (
         for name in arms_gallery.CASES
     ),
     Picture(path="gallery/arms-lift.gif", draw=arms_gallery.draw_film),
+    Picture(path="guide/films-beside.gif", draw=films.draw_beside, most_kb=1024),
+    Picture(path="guide/films-overlaid.gif", draw=films.draw_overlaid, most_kb=1024),
+    Picture(path="guide/record.png", draw=record.draw),
 )
 
 

@@ -9,11 +9,11 @@ from simgait.alignment import WRITTEN_NAMES
 from simgait.case import Case
 from simgait.report.content import Cell, ChangeWords, MeasureRow, Report, RunLine
 from simgait.report.facts import facts_of
-from simgait.report.uncertainty import LEAST_DRAWS, Draws, Spread, drawn_measures, usual_errors
 from simgait.report.words import MOMENTS, change_words, sentences
 from simgait.stance import Comparison, StanceResult
 from simgait.stance.comparing import doubts
 from simgait.stance.provenance import case_cautions
+from simgait.stance.uncertainty import LEAST_DRAWS, Draws, Spread, drawn_measures, usual_errors
 from simgait.symbols import BY_NAME, MAIN_MEASURES, SETTING_BY_NAME
 from simgait.symbols.measure import Measure
 

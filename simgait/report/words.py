@@ -11,8 +11,8 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from simgait.report.causes import PARTS, Instant, instant_of, parts_of_change
-from simgait.report.uncertainty import Spread
 from simgait.stance import StanceResult
+from simgait.stance.uncertainty import Spread
 from simgait.symbols import BY_NAME, ENDING_SENTENCES
 from simgait.units import degrees_from_radians, mm_from_metres
 

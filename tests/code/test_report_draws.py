@@ -8,7 +8,7 @@ import pytest
 
 from simgait.case import read_case
 from simgait.library import models_folder
-from simgait.report.uncertainty import LEVELS, drawn_measures, spread_of, usual_errors
+from simgait.stance.uncertainty import LEVELS, drawn_measures, spread_of, usual_errors
 from simgait.studies.differences import paired_differences
 
 EVERYDAY = models_folder() / "cases" / "everyday.toml"
@@ -34,7 +34,7 @@ def test_the_same_seed_gives_the_same_draws_and_another_seed_others() -> None:
 
 
 def test_draws_without_errors_would_be_the_run_itself(monkeypatch: pytest.MonkeyPatch) -> None:
-    from simgait.report import uncertainty
+    from simgait.stance import uncertainty
     from simgait.stance import compare
 
     none = dict.fromkeys(vars(usual_errors()), 0.0)

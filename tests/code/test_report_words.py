@@ -14,9 +14,9 @@ import pytest
 from simgait.case import read_case
 from simgait.library import models_folder
 from simgait.report.causes import Instant, instant_of, parts_of_change
-from simgait.report.uncertainty import Spread
 from simgait.report.words import EFFECTS, MOMENTS, change_words, reasons, sentences
 from simgait.stance import Comparison, compare
+from simgait.stance.uncertainty import Spread
 from simgait.symbols import BY_NAME
 
 AT_LOADING = Instant(

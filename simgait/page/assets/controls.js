@@ -1,8 +1,8 @@
 /* A quantity that a person sets: a slider and a number beside it, one label for both. */
 
-/* value brought into low to high and onto the grid of `step`. */
+/* value brought to a multiple of `step`, and into low to high. */
 function onGrid(value, low, high, step) {
-  const stepped = low + Math.round((value - low) / step) * step;
+  const stepped = Math.round(value / step) * step;
   return Number(Math.min(high, Math.max(low, stepped)).toFixed(6));
 }
 
@@ -41,21 +41,20 @@ function slider(asked, onInput, onDone = () => {}) {
   return {
     node: parts.node,
     value: () => now,
-    set: (value) => { now = onGrid(value, low, high, step); showSlider(parts, settled, now); },
+    set: (value) => { now = Math.min(high, Math.max(low, value)); showSlider(parts, settled, now); },
     enable: (yes) => { parts.range.disabled = !yes; parts.number.disabled = !yes; },
   };
 }
 
 function sliderParts({ label, unit, low, high, step, hint }) {
   const id = freshId("control");
-  const range = el("input", { type: "range", id, min: low, max: high, step, "aria-describedby": hint ? `${id}-hint` : null });
+  const range = el("input", { type: "range", id, min: low, max: high, step: "any", "aria-describedby": hint ? `${id}-hint` : null });
   const number = el("input", { type: "text", inputmode: "decimal", autocomplete: "off", "aria-label": `${label}, ${spokenUnit(unit)}` });
   const said = el("span", { class: "control-said", role: "status" });
   const node = el("div", { class: "control" },
-    el("label", { for: id }, label),
+    el("span", {}, el("label", { for: id }, label), " ", hint && el("span", { class: "control-hint", id: `${id}-hint` }, hint)),
     el("span", { class: "control-number" }, number, el("span", { class: "control-unit" }, shownUnit(unit))),
     range,
-    hint && el("span", { class: "control-hint", id: `${id}-hint` }, hint),
     said);
   return { node, range, number, said };
 }

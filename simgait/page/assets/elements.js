@@ -117,14 +117,20 @@ function wantsStillness() {
   return window.matchMedia("(prefers-reduced-motion: reduce)").matches;
 }
 
-/* A summary that opens what it holds; `fill` makes the content when it is first seen or printed. */
+/* A summary that opens what it holds; `fill` makes the content when it is seen. */
 function unfolding(words, fill, open = false) {
   const inside = el("div");
   const node = el("details", { open }, el("summary", {}, words), inside);
   const show = () => fill(inside);
   node.addEventListener("toggle", () => node.open && show());
-  window.addEventListener("beforeprint", show);
   return { node, refresh: () => node.open && show() };
+}
+
+/* Change something for paper; `act` returns what undoes it. */
+function onPaper(act) {
+  let undo = null;
+  window.addEventListener("beforeprint", () => { undo ??= act(); });
+  window.addEventListener("afterprint", () => { undo?.(); undo = null; });
 }
 
 /* Offer a text as a file to keep. */

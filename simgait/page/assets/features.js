@@ -27,6 +27,8 @@
       ". Please open the file in a current browser.");
   }
   window.addEventListener("error", function (event) {
+    /* a notice of some browsers, not a fault: a size was measured once more in the next frame */
+    if (String(event.message).indexOf("ResizeObserver") === 0) { return; }
     say(window.pageStarted
       ? "The page met a fault of its own and may show wrong numbers; please load it again. (" +
         event.message + ")"

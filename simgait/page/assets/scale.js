@@ -40,10 +40,12 @@ function spanOf(rows) {
   return low <= high ? [low, high] : [0, 0];
 }
 
-/* Value of a row y at x, linear between the places xs (rising); NaN outside of them. */
+/* Value of a row y at x, linear between the places xs (rising), held for one interval after the last;
+   NaN outside of them. */
 function valueAt(xs, y, x) {
   const last = xs.length - 1;
-  if (last < 0 || !(x >= xs[0] - 1e-9 && x <= xs[last] + 1e-9)) return NaN;
+  const beyond = last > 0 ? xs[last] - xs[last - 1] : 0;
+  if (last < 0 || !(x >= xs[0] - 1e-9 && x <= xs[last] + beyond + 1e-9)) return NaN;
   const after = Math.min(Math.max(firstAtLeast(xs, x), 1), last);
   const share = last === 0 ? 0 : (x - xs[after - 1]) / (xs[after] - xs[after - 1] || 1);
   return last === 0 ? y[0] : y[after - 1] + Math.min(Math.max(share, 0), 1) * (y[after] - y[after - 1]);
