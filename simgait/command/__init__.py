@@ -169,9 +169,10 @@ def film(
 @click.argument("case", type=click.Path())
 @click.option("-o", "--out", type=click.Path(), help="File of the page [out/CASE.html].")
 def page(case: str, out: str | None) -> None:
-    """Write one self-contained page that simulates CASE in the browser.
+    """Write one self-contained page that computes CASE, a leg or an arm, in the browser.
 
-    The foot is dragged and the numbers follow; nothing is fetched, and nothing leaves the page.
+    The foot, or the loop of the cable, is dragged and the numbers follow; nothing is fetched, and
+    nothing leaves the page.
     """
     from simgait.command.page import run_page
 
@@ -314,6 +315,20 @@ def calibrate(name: str, out: str | None) -> None:
     from simgait.command.calibrate import run_calibrate
 
     run_calibrate(name, out)
+
+
+@main.command()
+@click.argument("name", required=False)
+@click.option("-o", "--out", type=click.Path(), help="File to write [NAME.html].")
+@click.option("--list", "listed", is_flag=True, help="List the lessons and end.")
+def lesson(name: str | None, out: str | None, listed: bool) -> None:
+    """Write the lesson NAME as one self-contained page for a classroom.
+
+    One idea, one thing to move, one question to predict before the answer shows, and what was paid.
+    """
+    from simgait.command.lesson import run_lesson
+
+    run_lesson(name, out, listed)
 
 
 main.add_command(record)

@@ -134,10 +134,20 @@ class FormulaTranslator(Translator):
         return [f"{{ const $ = {code.text}; {'; '.join(each)}; }}"]
 
     def say_tuple(self, node: ast.Tuple) -> Code:
-        """Return two numbers, which only a return may give."""
-        if len(node.elts) != 2:
-            self.refuse(node, "values that are not two")
-        return Code(f"[{', '.join(self.number(each).text for each in node.elts)}]", ATOM, "pair")
+        """Return two numbers, or a row of some, which only a return may give."""
+        parts = [self.part(each) for each in node.elts]
+        whole = any(isinstance(each, ast.Starred) for each in node.elts)
+        kind = "pair" if len(parts) == 2 and not whole and self.gives != "row" else "row"
+        return Code(f"[{', '.join(parts)}]", ATOM, kind)
+
+    def part(self, node: ast.expr) -> str:
+        """Return a number of a row, or all of another row's."""
+        if not isinstance(node, ast.Starred):
+            return self.number(node).text
+        code = self.expression(node.value)
+        if code.kind not in ("row", "pair"):
+            self.refuse(node, f"all values of a {code.kind}")
+        return f"...{code.text}"
 
     def say_attribute(self, node: ast.Attribute) -> Code:
         """Return a number of math or numpy, such as pi."""

@@ -23,6 +23,7 @@ KINDS = {
     "float": "float", "int": "int", "bool": "bool", "str": "text", "None": "none",
     "Value": "float", "Array": "float", "float | Array": "float",
     "tuple[float, float]": "pair", "tuple[Value, Value]": "pair", "tuple[Array, Array]": "pair",
+    "tuple[float, ...]": "row",
 }  # fmt: skip
 
 
@@ -176,7 +177,7 @@ def kinds_of(node: ast.FunctionDef) -> dict[str, str | None]:
     """
     given = [*node.args.posonlyargs, *node.args.args, *node.args.kwonlyargs]
     said = {each.arg: KINDS.get(ast.unparse(each.annotation or node)) for each in given}
-    kinds = {name: None if kind in ("pair", "none") else kind for name, kind in said.items()}
+    kinds = {name: None if kind in ("pair", "row", "none") else kind for name, kind in said.items()}
     gathered = [each.arg for each in (node.args.vararg, node.args.kwarg) if each]
     gives = KINDS.get(ast.unparse(node.returns or node))
     return kinds | dict.fromkeys(gathered) | {"return": gives}
@@ -188,7 +189,7 @@ def strange(node: ast.FunctionDef) -> str:
 
 
 def signature_of(node: ast.FunctionDef) -> Signature | None:
-    """Return the kinds that a formula takes and gives; None if one is not a number or two."""
+    """Return the kinds that a formula takes and gives; None if one is not a number."""
     kinds = {name: kind for name, kind in kinds_of(node).items() if kind}
     if len(kinds) < len(kinds_of(node)) or node.decorator_list:
         return None

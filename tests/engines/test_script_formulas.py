@@ -195,6 +195,10 @@ def test_a_text_cannot_become_a_program() -> None:
         ("return other(x, x, x)", "with 3 values"),
         ("a, b = other(x)\n    return a", "not two values"),
         ("a, b = pair(x)\n    return a + pair(x)", "pair where a number"),
+        ("return x, x, x", "a row returned"),
+        ("return *pair(x), x", "a row returned"),
+        ("return *other(x), x", "all values of a float"),
+        ("a, b = row(x)\n    return a", "not two values"),
         ("return sum(k for k in x)", "sum that is not"),
         ("return sum(k for k in range(3) if k > 1)", "sum that is not"),
         ("return sum(k for k in range(0, 3, 1))", "a step"),
@@ -219,6 +223,8 @@ def other(x: float, y: float = 1.0) -> float:
     return x + y
 def pair(x: float) -> tuple[float, float]:
     return x, x
+def row(x: float) -> tuple[float, ...]:
+    return x, x
 def f(x: float) -> float:
     {body}
 """
@@ -241,3 +247,16 @@ def test_formulas_that_cannot_be_are_refused() -> None:
 def test_pi_is_the_same_number() -> None:
     said = "import math\ndef f(x: float) -> float:\n    return math.pi"
     assert script_answers(formulas_text({"a": ["f"]}, {"a": said}), ["formulas.f(0)"]) == [math.pi]
+
+
+def test_rows_of_numbers_are_given_and_joined() -> None:
+    text = """def pair(x: float) -> tuple[float, float]:
+    return x, 2.0 * x
+def row(x: float) -> tuple[float, ...]:
+    return x, -x
+def long(x: float) -> tuple[float, ...]:
+    return *row(x), *pair(x), x * x
+"""
+    said = formulas_text({"a": ["long", "row"]}, {"a": text})
+    answers = script_answers(said, ["formulas.long(3.0)", "formulas.row(4.0)"])
+    assert answers == [3.0, -3.0, 3.0, 6.0, 9.0, 4.0, -4.0]
