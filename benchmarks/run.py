@@ -17,8 +17,10 @@ from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parent))
+import adapting_jobs
 import arm_jobs
 import operations
+import page_jobs
 import script_jobs
 import side_by_side
 import stance_jobs
@@ -27,7 +29,7 @@ HERE = Path(__file__).resolve().parent
 RECORDS = HERE / "records"
 LIBRARIES = (
     *("simgait", "numpy", "scipy", "numba", "llvmlite", "matplotlib", "pillow"),
-    *("mujoco", "pymunk"),
+    *("mujoco", "pymunk", "playwright"),
 )
 
 
@@ -101,6 +103,20 @@ JOBS: tuple[Job, ...] = (
         warm_up=2,
     ),
     Job(
+        name="page-drag",
+        sentence="100 moves of the foot dragged in a page, each simulated and drawn, Chromium",
+        work=page_jobs.page_drag,
+        repeats=10,
+        warm_up=2,
+    ),
+    Job(
+        name="page-play",
+        sentence="120 frames of a stance that plays in a page, paced by Chromium (60/s is 2 s)",
+        work=page_jobs.page_play,
+        repeats=5,
+        warm_up=1,
+    ),
+    Job(
         name="first-compare",
         sentence="the same with nothing compiled before",
         work=stance_jobs.first_compare_command,
@@ -140,6 +156,23 @@ JOBS += (
         sentence="fused multiply-adds on one core; counted operations of one stance beside them",
         work=operations.arithmetic_peak,
         repeats=10,
+    ),
+)
+
+
+JOBS += (
+    Job(
+        name="adapt",
+        sentence="how a wearer adapts to 100 alignments of the everyday case, on all cores",
+        work=adapting_jobs.everyday,
+        repeats=10,
+    ),
+    Job(
+        name="adapt-smallest-step",
+        sentence="the same in the case with the short residual limb, which asks for a step of 0.4 "
+        "ms",
+        work=adapting_jobs.smallest_step,
+        repeats=5,
     ),
 )
 

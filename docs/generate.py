@@ -17,6 +17,7 @@ sys.path[:0] = [str(ROOT / "docs"), str(ROOT / "tests" / "support")]
 
 from making import (  # noqa: E402
     accuracy,
+    adapting,
     advice,
     agreement_page,
     arm_motion,
@@ -25,17 +26,20 @@ from making import (  # noqa: E402
     assumptions,
     bench,
     case_file,
+    films,
     frames,
     gallery,
     guide_parts,
     lessons,
     levers,
     parts,
+    record,
     reference,
     second_engine,
     standing,
     study,
     tipping,
+    transfer,
     wearers,
 )
 from making.listing import DOCS, Page, Picture  # noqa: E402
@@ -66,9 +70,11 @@ PAGES: tuple[Page, ...] = (
     Page(path="guide/assumptions.md", make=assumptions.assumptions_page),
     Page(path="guide/model.md", make=guide_parts.model_parts, band=LOOSE),
     Page(path="guide/wearer.md", make=guide_parts.wearer_parts),
+    Page(path="guide/adapting.md", make=adapting.guide_parts, band=LOOSER),
     Page(path="guide/case-file.md", make=case_file.parts),
     Page(path="guide/teaching.md", make=guide_parts.teaching_parts, band=LOOSE),
     Page(path="guide/standing.md", make=standing.guide_parts),
+    Page(path="guide/transfer.md", make=transfer.guide_parts, band=LOOSE),
     Page(path="guide/advice.md", make=advice.guide_parts, band=LOOSE),
     *gallery.pages(),
     Page(path="gallery/standing.md", make=standing.gallery_page, band=LOOSE),
@@ -94,6 +100,9 @@ PICTURES: tuple[Picture, ...] = (
         for name in arms_gallery.CASES
     ),
     Picture(path="gallery/arms-lift.gif", draw=arms_gallery.draw_film),
+    Picture(path="guide/films-beside.gif", draw=films.draw_beside, most_kb=1024),
+    Picture(path="guide/films-overlaid.gif", draw=films.draw_overlaid, most_kb=1024),
+    Picture(path="guide/record.png", draw=record.draw),
 )
 
 

@@ -13,6 +13,7 @@ from simgait.limb import columns
 from simgait.parts import sole
 from simgait.physics import bench, layout
 from simgait.stance import targets
+from simgait.stance.kept_walk import USUAL
 from simgait.wearer import GRAVITY, REFERENCE_SPAN, STEP_EXPONENT
 
 Row = tuple[str, ...]
@@ -181,6 +182,19 @@ WEARER: tuple[Row, ...] = (
         number(100 * targets.SWING_BEGINS, "% of stance"),
         TAKEN,
         "simgait/stance/targets.py",
+    ),
+    (
+        "Adapting: change of thigh or knee reference that counts as one",
+        number(math.degrees(USUAL.hip), "deg"),
+        TAKEN,
+        "simgait/stance/kept_walk.py",
+    ),
+    ("against a speed of", number(USUAL.speed, "m/s"), TAKEN, "simgait/stance/kept_walk.py"),
+    (
+        "and a lean of the shank of",
+        number(math.degrees(USUAL.lean), "deg"),
+        TAKEN,
+        "simgait/stance/kept_walk.py",
     ),
 )
 

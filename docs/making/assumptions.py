@@ -13,6 +13,12 @@ STRUCTURE: tuple[Row, ...] = (
         "support; real wearers adapt, at once in part and over days further",
         "kobayashi-2014: wearers were seen to make up for angles",
     ),
+    (
+        "Strategy, second assumption",
+        "a wearer who adapts moves the references of hip and knee, by a constant and a linear part "
+        "in time, as little as holds walking speed and shank; stiffnesses, support and timing stay",
+        "kobayashi-2014: see the [page on adapting](adapting.md)",
+    ),
     ("Body", "head, arms, trunk and the other leg are one point mass at the hip", ""),
     (
         "Residual limb",

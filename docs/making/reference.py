@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 
 import click
 
@@ -116,10 +117,18 @@ def help_text(command: click.Command, name: str) -> str:
     return command.get_help(context)
 
 
+def verbs(group: click.Group, before: str = "") -> Iterator[tuple[str, click.Command]]:
+    """Yield every verb of a group with its name, and those of groups within it."""
+    for name, command in group.commands.items():
+        yield before + name, command
+        if isinstance(command, click.Group):
+            yield from verbs(command, f"{before}{name} ")
+
+
 def cli_page() -> str:
     """Return the page of the command line."""
     parts = [f"```text\n{help_text(main, 'simgait')}\n```"]
-    for name, command in main.commands.items():
+    for name, command in verbs(main):
         parts.append(f"## {name}\n\n```text\n{help_text(command, f'simgait {name}')}\n```")
     return page(
         "Command line",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 import numpy as np
 
@@ -11,67 +12,89 @@ from simgait.advice.axes import Axis, axes_of
 from simgait.advice.compromise import compromise, conflicts
 from simgait.advice.outcomes import Outcomes, Trials, setting_of
 from simgait.advice.pool import Pool
-from simgait.advice.result import Advice, Suggestion, Surer, Worsening
+from simgait.advice.result import Advice, OtherWalk, Suggestion, Surer, Worsening
 from simgait.advice.search import smallest
-from simgait.advice.telling import confirming, fighting
+from simgait.advice.telling import LITTLE, confirming, fighting
+from simgait.advice.walkers import (
+    KEEPING,
+    Walker,
+    adapting_walker,
+    alignments,
+    exactly_adapted,
+)
 from simgait.alignment import WRITTEN_NAMES, Alignment
 from simgait.arrays import Array, Flags
 from simgait.case import Case
 from simgait.errors import CaseError, Fault
+from simgait.limb import limb_of
+from simgait.stance.batch import batch_of_many
+from simgait.stance.disagreeing import opposite
 from simgait.stance.provenance import case_cautions, case_sources, model_version
+from simgait.stance.running import run_batch
 from simgait.stance.uncertainty import TAILS, Draws, drawn_measures, usual_errors
-from simgait.symbols import BY_NAME, MAIN_MEASURES
+from simgait.symbols import ADAPTS_CAUTIONS, BY_NAME, CAUTIONS, MAIN_MEASURES
 from simgait.symbols.watching import WATCHING
 
 MOST_SUGGESTIONS = 4
 DRAWS = 200
 SEED = 1
 WORSE = 0.05  # [1] of its present size by which a measure must get worse to be told
-KEEPS = "keeps"
 FARTHER = 4  # levels that a change is made larger to meet the aims more surely
 SURE = 0.8  # [1] of the draws
 
 
-def advise(case: Case, *, draws: int = DRAWS, seed: int = SEED) -> Advice:
+def advise(
+    case: Case, *, draws: int = DRAWS, seed: int = SEED, assumption: str = "keeps"
+) -> Advice:
     """Return what to change in a case so that its goals are met, and by how little.
 
-    case: with ``[goal]``; draws, seed: of the errors of measurement.
+    case: with ``[goal]``; draws, seed: of the errors of measurement; assumption: of the wearer,
+    "keeps" the strategy or "adapts" (see `simgait.stance.adapting`).
 
     Raises:
         CaseError: the case states no goal, its own alignment is no walk, or nothing may be changed.
     """
     axes, filled = axes_of(case)
-    trials, now = Trials(case=case), setting_of(case)
-    present = trials.outcomes(now[None])
+    now = setting_of(case)
+    present = Trials(case=case).outcomes(now[None])
     aims = aims_of(case, present)
     check(case, aims, axes, present)
+    walker = adapting_walker(case, axes, now) if assumption == "adapts" else KEEPING
+    trials = Trials(case=case, taking=walker.taking)
     pool = Pool(trials=trials, axes=axes, aims=aims, now=now)
-    found = smallest(pool)
-    fights: tuple[str, ...] = ()
-    if not found:
-        found = [compromise(pool)]
-        fights = fighting(aims, conflicts(pool))
-    found = found[:MOST_SUGGESTIONS]
+    found, fights = answers(pool)
     chosen = np.array([now, *found, *(row for each in found for row in farther(pool, each))])
     outcomes = trials.outcomes(chosen)
-    drawn = drawn_measures(case, [alignment_of(row) for row in chosen], tuple(BY_NAME), draws, seed)
+    tried = [alignment_of(row) for row in chosen]
+    drawn = drawn_measures(case, tried, tuple(BY_NAME), draws, seed, walker.taking_as)
+    others = other_walks(case, walker, aims, chosen[: len(found) + 1], outcomes)
     return Advice(
         title=case.title,
-        assumption=KEEPS,
+        assumption=walker.assumption,
         aims=aims,
         now=outcomes.measures(0),
         suggestions=tuple(
-            suggestion(pool, chosen, outcomes, drawn, place) for place in range(1, len(found) + 1)
+            replace(suggestion(pool, chosen, outcomes, drawn, place), other=others[place - 1])
+            for place in range(1, len(found) + 1)
         ),
         fights=fights,
         errors=usual_errors().sentence,
         draws=drawn.asked,
         runs=sum(trials.done),
-        filled=(*case.filled, *filled),
-        cautions=case_cautions(case),
+        filled=(*case.filled, *filled, *walker.told),
+        cautions=case_cautions(case, ADAPTS_CAUTIONS if walker.model else CAUTIONS),
         sources=case_sources(case),
         version=model_version(),
     )
+
+
+def answers(pool: Pool) -> tuple[list[Array], tuple[str, ...]]:
+    """Return the settings to suggest, best first, and what stands in the way if none meets all."""
+    found = smallest(pool)
+    if found:
+        return found[:MOST_SUGGESTIONS], ()
+    best = compromise(pool)
+    return [best], fighting(pool.aims, conflicts(pool))
 
 
 def alignment_of(setting: Array) -> Alignment:
@@ -154,6 +177,44 @@ def suggestion(
         ),
         other=None,
     )
+
+
+def other_walks(
+    case: Case, walker: Walker, aims: tuple[Aim, ...], settings: Array, outcomes: Outcomes
+) -> tuple[OtherWalk, ...]:
+    """Return what settings do under the other assumption on the wearer, the first being now.
+
+    outcomes: of the same settings under the walker's own.
+    """
+    if walker.model is None:
+        limb, name = exactly_adapted(case, settings), "adapts"
+    else:
+        limb, name = limb_of(case, alignments(settings)), "keeps"
+    mass = np.full(len(settings), case.person.mass)
+    then = Outcomes(values=run_batch(batch_of_many(limb)).measures, mass=mass)
+    met = met_by(aims, then)
+    found = []
+    for place in range(1, len(settings)):
+        differs = [
+            measure
+            for measure in dict.fromkeys((*(aim.measure for aim in aims), *MAIN_MEASURES))
+            if opposite_changes(outcomes.measure(measure), then.measure(measure), place)
+        ]
+        found.append(
+            OtherWalk(
+                assumption=name,
+                measures=then.measures(place),
+                met=bool(met[place]),
+                differs=tuple(differs),
+            )
+        )
+    return tuple(found)
+
+
+def opposite_changes(own: Array, other: Array, place: int) -> bool:
+    """Return whether a measure changes from now, the first, in opposite senses, and not little."""
+    first, second = float(own[place] - own[0]), float(other[place] - other[0])
+    return opposite(first, second, LITTLE * abs(float(own[0])))
 
 
 def missed_now(aim: Aim, now: Mapping[str, float]) -> bool:

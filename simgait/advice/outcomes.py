@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -12,7 +12,7 @@ from simgait.arrays import Array, Flags, many
 from simgait.case import Case
 from simgait.case.many import case_of_many
 from simgait.errors import RangeError
-from simgait.limb import limb_of
+from simgait.limb import Limb, limb_of
 from simgait.physics import layout as rows
 from simgait.stance.batch import batch_of_many
 from simgait.stance.naming import MEASURE_ROWS
@@ -37,11 +37,17 @@ class Outcomes:
         return {name: float(self.measure(name)[run]) for name in BY_NAME}
 
 
+def kept(limb: Limb) -> Limb:
+    """Return the limb: its wearer keeps the strategy."""
+    return limb
+
+
 @dataclass(frozen=True, kw_only=True, eq=False)
 class Trials:
     """A case whose alignments are tried in many runs, each counted."""
 
     case: Case
+    taking: Callable[[Limb], Limb] = kept  # how the wearer takes the alignments of many
     done: list[int] = field(default_factory=list)  # how many runs each call has asked for
 
     def outcomes(self, settings: Array, more: Mapping[str, Array] | None = None) -> Outcomes:
@@ -63,7 +69,7 @@ class Trials:
             columns |= {name: column[open_runs] for name, column in (more or {}).items()}
             try:
                 case = case_of_many(self.case, columns)
-                batch = batch_of_many(limb_of(case, case.baseline))
+                batch = batch_of_many(self.taking(limb_of(case, case.baseline)))
             except RangeError as refusal:
                 wrong: Flags = np.asarray(refusal.rows, dtype=np.bool_)
                 open_runs = open_runs[~wrong]

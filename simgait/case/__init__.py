@@ -9,9 +9,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
-from typing import Literal, TypeVar
+from typing import Any, Literal, TypeVar
 
 from simgait.alignment import Alignment
 from simgait.case.building import (
@@ -47,6 +47,13 @@ from simgait.case.reading import read_bytes, tables_of, text_of, with_overrides
 from simgait.case.room import check_room, shortest_change
 from simgait.case.seen import Sign, checked_signs
 from simgait.case.sound_side import SoundSide, filled_sound_side
+from simgait.case.transfer_entries import (
+    OFFSETS,
+    TRANSFER_TABLES,
+    FinishedEntry,
+    UnitEntry,
+    checked_offsets,
+)
 from simgait.errors import CaseError, one_line
 from simgait.library import read_defaults
 from simgait.parts import Foot, Pylon, Shoe, Socket
@@ -79,8 +86,10 @@ class Case:
     settings: tuple[Alignment, ...]
     baseline_index: int
     filled: tuple[str, ...]  # sentences: what was left out, and what was taken instead
-    wanted: Wanted  # goals of an alignment, and what may be changed to reach them
-    seen: tuple[Sign, ...]  # what was observed of the wearer in the baseline
+    unit: UnitEntry | None = None  # as written: only simgait transfer reads it
+    finished: FinishedEntry | None = None
+    wanted: Wanted = field(default_factory=Wanted)  # goals, and what may be changed for them
+    seen: tuple[Sign, ...] = ()  # what was observed of the wearer in the baseline
 
     @property
     def shod_foot(self) -> Foot:
@@ -124,11 +133,15 @@ def case_of_text(text: str, path: str | Path, overrides: Mapping[str, str] | Non
     findings = Findings(label=label, overridden=frozenset(overrides or {}), faults=faults)
     title = checked_title(data, one_line(Path(path).stem), findings)
     entries = checked_tables(data, findings)
+    entries |= _transfer_entries(data, findings)
     check_names(data, findings)
     check_foot(data, findings)
     lists, wanted = checked_lists(data, findings), checked_wanted(data, findings)
     seen = checked_signs(data, findings)
-    return replace(_built_case(title, entries, lists, findings), wanted=wanted, seen=seen)
+    case = _built_case(title, entries, lists, findings)
+    unit = _entry(entries, "unit", UnitEntry)
+    finished = _entry(entries, "finished", FinishedEntry)
+    return replace(case, wanted=wanted, seen=seen, unit=unit, finished=finished)
 
 
 def _built_case(
@@ -171,9 +184,21 @@ def _built_case(
         settings=settings,
         baseline_index=place,
         filled=tuple(findings.filled),
-        wanted=Wanted(),
-        seen=(),
     )
+
+
+def _transfer_entries(data: Mapping[str, Any], findings: Findings) -> dict[str, Entry]:
+    """Return the entries of the tables on components that the file has and that are in order."""
+    tables = {name: entry for name, entry in TRANSFER_TABLES.items() if name in data}
+    content = data.get("finished")
+    offsets = None
+    if isinstance(content, dict):
+        offsets = checked_offsets(content, findings)
+        data = {**data, "finished": {key: content[key] for key in content if key != OFFSETS}}
+    found = checked_tables(data, findings, tables, tuple(data))
+    if "finished" in found:
+        found["finished"] = found["finished"].model_copy(update={OFFSETS: offsets})
+    return found
 
 
 def _entry(entries: Mapping[str, Entry], table: str, kind: type[Checked]) -> Checked | None:

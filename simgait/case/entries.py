@@ -111,7 +111,8 @@ TABLES: dict[str, type[Entry]] = {
     "alignment": AlignmentEntry,
 }
 COMPARE = "compare"  # lists of AlignmentEntry values; read by simgait.case.grid
-TOP_KEYS = ("title", *TABLES, COMPARE, "goal", "adjust", "seen")  # see simgait.case.goals, seen
+OTHER_TABLES = ("goal", "adjust", "seen", "unit", "finished")  # goals, seen, transfer_entries
+TOP_KEYS = ("title", *TABLES, COMPARE, *OTHER_TABLES)
 
 INLINE_FOOT = tuple(name for name in FootEntry.model_fields if name != "model")
 FILLABLE_FOOT = ("toe_spring_mm", "heel_round_mm")

@@ -12,22 +12,32 @@ from simgait.advice.advising import advise
 from simgait.advice.aims import Aim
 from simgait.advice.result import Advice, Suggestion
 from simgait.advice.telling import aim_words
+from simgait.command.building import refused_as
 from simgait.command.running import print_json
 from simgait.command.stance import case_with
 from simgait.command.tables import console, digits_of, print_notes, shown_value
 from simgait.symbols import BY_NAME, SETTING_BY_NAME
 
 
-def run_advise(case: str, settings: tuple[str, ...], draws: int, seed: int, as_json: bool) -> None:
+def run_advise(
+    case: str,
+    settings: tuple[str, ...],
+    draws: int,
+    seed: int,
+    as_json: bool,
+    assumption: str = "keeps",
+) -> None:
     """Print what to change in a case so that its goals are met.
 
     case: path of the case file; settings: ``KEY=VALUE`` that replace what it says; draws, seed: of
-    the errors of measurement.
+    the errors of measurement; assumption: of the wearer, "keeps" or "adapts".
 
     Raises:
         CaseError: the case, or a setting, is refused, or there is nothing to advise on.
     """
-    advice = advise(case_with(case, settings), draws=draws, seed=seed)
+    checked = case_with(case, settings)
+    with refused_as(case):
+        advice = advise(checked, draws=draws, seed=seed, assumption=assumption)
     if as_json:
         print_json(advice.as_written())
         return

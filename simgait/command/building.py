@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import replace
 
 from simgait.alignment import Alignment
 from simgait.case import Case
@@ -43,3 +45,19 @@ def _fault(path: str, trouble: str, where: Sequence[Alignment]) -> Fault:
         nearest=None,
         problem=f"cannot be built: {trouble}",
     )
+
+
+@contextmanager
+def refused_as(path: str) -> Iterator[None]:
+    """Name the file in the refusals of what it asks for.
+
+    path: of the case file.
+
+    Raises:
+        CaseError: as the block raised it.
+    """
+    try:
+        yield
+    except CaseError as refusal:
+        faults = [replace(fault, file=one_line(path)) for fault in refusal.faults]
+        raise CaseError(faults) from None

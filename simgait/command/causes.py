@@ -8,6 +8,7 @@ from rich.table import Table
 
 from simgait.advice.causes import INSIDE, Cause, alike, causes_of, telling_apart
 from simgait.case import Case
+from simgait.command.building import refused_as
 from simgait.command.running import print_json
 from simgait.command.stance import case_with
 from simgait.command.tables import console, digits_of, print_notes
@@ -30,7 +31,8 @@ def run_causes(case: str, settings: tuple[str, ...], as_json: bool) -> None:
         CaseError: the case, or a setting, is refused, or nothing was seen.
     """
     checked = case_with(case, settings)
-    found = causes_of(checked)
+    with refused_as(case):
+        found = causes_of(checked)
     same = alike(found)
     apart = telling_apart(found, tuple(sign.measure for sign in checked.seen))
     if as_json:

@@ -28,9 +28,7 @@ def digits_of(name: str) -> int:
     >>> digits_of("knee_flexion_moment_peak_nm_kg"), digits_of("hip_rise_mm")
     (3, 1)
     """
-    unit = BY_NAME[name].unit
-    few = {"mm", "deg", "deg/s", "N m", "N", "N s", "%", "% of stance", "J", "body weights/s"}
-    return 0 if unit == "N" else 1 if unit in few else 3
+    return BY_NAME[name].digits
 
 
 def shown_value(value: float, name: str, base: float | None = None) -> str:

@@ -32,9 +32,15 @@ def case_pieces(text: str) -> list[Piece]:
 
     text: of a case that is in order.
 
-    >>> pieces = case_pieces("[alignment] # mine\\nfoot_forward_mm = 3 # now\\n")
-    >>> pieces[0], pieces[1], pieces[2][:7]
-    ('[alignment] # mine\\nfoot_forward_mm = ', {'setting': 'foot_forward_mm'}, ' # now\\n')
+    >>> five = dict(zip(WRITTEN_NAMES, (12, 1, 5, 0, 10)))
+    >>> print(filled_text(case_pieces("[alignment] # mine\\nfoot_forward_mm = 3 # now\\n"), five))
+    [alignment] # mine
+    dorsiflexion_deg = 1
+    socket_flexion_deg = 5
+    length_change_mm = 0
+    heel_rise_mm = 10
+    foot_forward_mm = 12 # now
+    <BLANKLINE>
     """
     pieces = _joined(_from_lines(text.splitlines(keepends=True)))
     wanted = tomllib.loads(text)

@@ -48,7 +48,7 @@ def draw_lift_film(sheet: ArmSheet, path: Path) -> Path:
 
     Raises
     ------
-    ValueError : no lift, no cautions, or a name that ends in neither .gif nor .webp.
+    ValueError : no lift, no cautions, or a name that no film is written under.
     OSError : the file cannot be written.
     """
     lifted = sheet.lifted

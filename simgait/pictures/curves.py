@@ -61,14 +61,17 @@ def draw_panel(
     *,
     row: int,
     name_endings: bool,
+    size: float = 1.0,
+    faint_rest: bool = True,
 ) -> None:
     """Draw all runs of a comparison; `looks` holds the runs shown by name, the rest is faint.
 
-    Panels of row 1 name the horizontal axis; `name_endings` writes bad endings under their crosses.
+    Panels of row 1 name the horizontal axis; `name_endings` writes bad endings under their crosses;
+    `size` is that of the letters against the usual one; `faint_rest` draws the rest at all.
     """
-    _dress(axes, panel, row == 1)
+    _dress(axes, panel, row == 1, size)
     for index, result in enumerate(comparison.results):
-        if index not in looks:
+        if faint_rest and index not in looks:
             faint = hex_colour(SOFT_INK)
             axes.plot(
                 result.curves.percent, panel.values(result), color=faint, linewidth=0.6, alpha=0.5
@@ -84,7 +87,8 @@ def draw_panel(
     taken = [(x, (y - low) / (high - low)) for _, x, y in crosses]
     for index, (x, y) in zip(named, number_places(shares, taken), strict=True):
         if np.isfinite(x):
-            _write_number(axes, index, x, low + y * (high - low), index == comparison.baseline)
+            own = index == comparison.baseline
+            _write_number(axes, index, (x, low + y * (high - low)), own, size)
     if name_endings:
         for row, (index, x, y) in enumerate(crosses):
             words = f"{index + 1}: {ending_words(comparison.results[index])}"
@@ -169,7 +173,9 @@ def _write_ending(
     )  # fmt: skip
 
 
-def _write_number(axes: Any, index: int, x: float, y: float, is_baseline: bool) -> None:
+def _write_number(
+    axes: Any, index: int, place: tuple[float, float], is_baseline: bool, size: float
+) -> None:
     ink, paper = hex_colour(INK), hex_colour(PAPER)
     box = {
         "boxstyle": "square,pad=0.22" if is_baseline else "circle,pad=0.14",
@@ -178,17 +184,25 @@ def _write_number(axes: Any, index: int, x: float, y: float, is_baseline: bool) 
         "linewidth": 0.6,
     }
     axes.text(
-        x, y, str(index + 1), size=7, weight="bold", color=paper if is_baseline else ink,
+        *place, str(index + 1), size=7 * size, weight="bold", color=paper if is_baseline else ink,
         ha="center", va="center", bbox=box, zorder=8, gid=f"number {index + 1}",
     )  # fmt: skip
 
 
-def _dress(axes: Any, panel: Panel, bottom_row: bool) -> None:
+def _dress(axes: Any, panel: Panel, bottom_row: bool, size: float) -> None:
     """Title, unit, sign, zero line, quiet frame."""
     ink, soft = hex_colour(INK), hex_colour(SOFT_INK)
     words = f"{panel.title} [{panel.unit}]"
-    axes.text(0, 1.035, words, transform=axes.transAxes, size=9.5, weight="bold", color=ink)
-    axes.text(1, 1.035, panel.sign, transform=axes.transAxes, size=8.5, color=soft, ha="right")
+    narrow = size < 1.0  # then the sign has a line of its own
+    for x, above, text, points, look in (
+        (0, 16.5 * size if narrow else 0.0, words, 9.5, {"weight": "bold", "color": ink}),
+        (0 if narrow else 1, 0.0, panel.sign, 8.5, {"color": soft}),
+    ):
+        axes.annotate(
+            text, (x, 1.0 if narrow else 1.035), (0.0, above + (3.0 if narrow else 0.0)),
+            xycoords="axes fraction", textcoords="offset points", size=points * size,
+            ha="left" if x == 0 else "right", **look,
+        )  # fmt: skip
     axes.axhline(0.0, color=soft, linewidth=0.8, zorder=0.5)
     axes.set_xlim(0.0, 100.0)
     axes.grid(True, color=soft, alpha=0.18, linewidth=0.5)
@@ -196,6 +210,6 @@ def _dress(axes: Any, panel: Panel, bottom_row: bool) -> None:
     for side, spine in axes.spines.items():
         spine.set_visible(side in ("left", "bottom"))
         spine.set_color(soft)
-    axes.tick_params(colors=ink, labelsize=8, length=3)
+    axes.tick_params(colors=ink, labelsize=8 * size, length=3)
     if bottom_row:
-        axes.set_xlabel("% of stance", fontsize=8.5, color=ink, labelpad=2)
+        axes.set_xlabel("% of stance", fontsize=8.5 * size, color=ink, labelpad=2)

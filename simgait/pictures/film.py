@@ -45,7 +45,7 @@ def draw_film(comparison: ComparisonLike, path: str | os.PathLike[str]) -> FilmS
 
     Raises
     ------
-    ValueError : nothing to draw, no cautions, or a name that ends in neither .gif nor .webp.
+    ValueError : nothing to draw, no cautions, or a name that no film is written under.
     OSError : the file cannot be written.
     """
     require_drawable(comparison)

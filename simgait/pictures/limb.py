@@ -1,6 +1,7 @@
 """Drawing one limb to scale: thigh, residual limb in its socket, pylon, foot, force and lever."""
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from PIL import Image, ImageDraw
@@ -60,8 +61,8 @@ class Sheet:
         size = (width * SAMPLES, height * SAMPLES)
         self.ink_layer = Image.new("L", size)
         self.accent_layer = Image.new("L", size)
-        self.ink = ImageDraw.Draw(self.ink_layer)
-        self.accent = ImageDraw.Draw(self.accent_layer)
+        self.ink: Any = ImageDraw.Draw(self.ink_layer)  # or what takes the same calls
+        self.accent: Any = ImageDraw.Draw(self.accent_layer)
 
     def wipe(self) -> None:
         """Make both layers blank again."""

@@ -49,7 +49,7 @@ def draw_tipping(
 
     Raises
     ------
-    ValueError : nothing to draw, no cautions, or a name that ends in neither .gif nor .webp.
+    ValueError : nothing to draw, no cautions, or a name that no film is written under.
     OSError : the file cannot be written.
     """
     final = Path(path)

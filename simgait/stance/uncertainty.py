@@ -7,7 +7,7 @@ its errors, so that a difference between two is freed of what both have in commo
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, fields, replace
 
 import numpy as np
@@ -20,7 +20,7 @@ from simgait.case import Case
 from simgait.case.many import case_of_many, stated
 from simgait.errors import RangeError
 from simgait.library.strengths import standing_figures
-from simgait.limb import limb_of
+from simgait.limb import Limb, limb_of
 from simgait.physics import layout
 from simgait.stance.batch import Batch, batch_of_many
 from simgait.stance.naming import MEASURE_ROWS
@@ -136,19 +136,26 @@ def usual_errors() -> Errors:
     return Errors(**{field.name: figures[f"error_{field.name}"].number for field in fields(Errors)})
 
 
+def as_it_is(limb: Limb, alignment: Alignment) -> Limb:
+    """Return the limb: its wearer keeps the strategy."""
+    return limb
+
+
 def drawn_measures(
     case: Case,
     alignments: Sequence[Alignment],
     measures: Sequence[str],
     draws: int,
     seed: int,
+    taking: Callable[[Limb, Alignment], Limb] = as_it_is,
 ) -> Draws:
     """Return measures of alignments of a case under errors of measurement.
 
     The stiffness takes `LEVELS` equally likely values, the middle of each by the inverse of the
     normal distribution; the other errors are drawn anew each time (Philox, by seed).
 
-    alignments: of the case; measures: names; draws: rounded up to a multiple of `LEVELS`.
+    alignments: of the case; measures: names; draws: rounded up to a multiple of `LEVELS`; taking:
+    gives a limb of many the wearer who believes in an alignment.
     """
     each = max(-(-draws // LEVELS), 1)
     errors, noise = usual_errors(), np.random.Generator(np.random.Philox(seed))
@@ -158,7 +165,7 @@ def drawn_measures(
         normal = noise.standard_normal((4, each))
         drawn = _with_stiffness(case, max(1.0 + float(change), LEAST_SHARE))
         for place, alignment in enumerate(alignments):
-            group = _built(drawn, alignment, errors, normal)
+            group = _built(drawn, alignment, errors, normal, taking)
             if group is not None:
                 shift = level * each + place * LEVELS * each
                 groups.append(replace(group, place=group.place + shift))
@@ -184,7 +191,13 @@ def _with_stiffness(case: Case, factor: float) -> Case:
     return replace(case, foot=stiffer)
 
 
-def _built(case: Case, alignment: Alignment, errors: Errors, normal: Array) -> Group | None:
+def _built(
+    case: Case,
+    alignment: Alignment,
+    errors: Errors,
+    normal: Array,
+    taking: Callable[[Limb, Alignment], Limb],
+) -> Group | None:
     """Return the draws of an alignment that can be built; None if there are none."""
     left = np.arange(normal.shape[1])
     while left.size:
@@ -196,7 +209,7 @@ def _built(case: Case, alignment: Alignment, errors: Errors, normal: Array) -> G
         }
         try:
             spread = case_of_many(case, own, len(left))
-            limb = limb_of(spread, _with_errors(alignment, errors, drawn))
+            limb = taking(limb_of(spread, _with_errors(alignment, errors, drawn)), alignment)
             return Group(place=left, batch=batch_of_many(limb), mass=own["person.mass_kg"])
         except RangeError as refusal:
             left = left[:0] if refusal.rows is None else left[~refusal.rows]

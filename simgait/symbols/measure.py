@@ -6,6 +6,9 @@ from dataclasses import dataclass
 
 MM_PER_METRE = 1000.0
 PERCENT = 100.0
+ONE_DECIMAL = frozenset(
+    {"mm", "deg", "deg/s", "N m", "N s", "%", "% of stance", "J", "body weights/s"}
+)  # units shown with one decimal
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -20,6 +23,16 @@ class Measure:
     source: str  # key of a Source, or "definition" where it is the project's own
     sentence: str  # for someone who is no engineer
     per_mass: bool = False  # divided by body mass
+
+    @property
+    def digits(self) -> int:
+        """How many decimals a value is shown with, by its unit.
+
+        >>> from simgait.symbols import BY_NAME
+        >>> BY_NAME["knee_flexion_moment_peak_nm_kg"].digits, BY_NAME["hip_rise_mm"].digits
+        (3, 1)
+        """
+        return 0 if self.unit == "N" else 1 if self.unit in ONE_DECIMAL else 3
 
     def shown(self, value: float, mass: float) -> float:
         """Return a value in the unit shown: value times `scale`, over body mass if `per_mass`.

@@ -259,33 +259,6 @@ def test_who_falls_keeps_the_strategy_and_is_reported():
     )
 
 
-def test_without_a_walk_nothing_can_be_kept():
-    with pytest.raises(RangeError, match="no walk to keep"):
-        kept_walk(everyday(("ground.friction", "0.05")))
-    pair = limb_part(as_many(everyday()), np.array([0, 0]))
-    slippery = replace(pair, friction=many(np.array([0.7, 0.05])))
-    with pytest.raises(RangeError) as refusal:
-        kept_walk(slippery)
-    assert refusal.value.rows.tolist() == [False, True]
-
-
-def test_the_shank_is_read_off_the_curves_and_the_speed_off_the_hip():
-    limb = walker("able-bodied-like")
-    (walk,), _ = walks(limb)
-    result = simulate_stance(limb)
-    curves = result.curves
-    shares = np.array([0.15, 0.30, 0.45, 0.60, 0.75]) * limb.wearer.stance_time
-    assert walk[SPEEDS:] == pytest.approx(np.interp(shares, curves.time, curves.shank_lean))
-    assert walk[1] == pytest.approx(result.measures["speed_change_m_s"])
-    way = curves.hip[-1, 0] - curves.hip[0, 0]
-    assert walk[0] == pytest.approx(way / curves.time[-1], rel=2e-3)
-    flexed = aligned(limb, socket_flexion=0.03)
-    other = simulate_stance(flexed).curves
-    assert walks(flexed)[0][0, SPEEDS:] == pytest.approx(
-        np.interp(shares, other.time, other.shank_lean) - 0.03
-    )
-
-
 def test_how_a_wearer_adapts_is_told_at_both_ends_of_stance():
     found = adaptation(walker("steady-transtibial"), kept_walk(walker("steady-transtibial")))
     told = replace(found, unknowns=np.radians([[2.0, 1.0, -3.0, 0.5]])).as_written(0)

@@ -152,7 +152,7 @@ def test_without_cautions_or_a_lift_nothing_is_drawn(tmp_path: Path) -> None:
     with pytest.raises(ValueError, match="lift"):
         draw_lift_film(sheet("forearm-level"), tmp_path / "arm.gif")
     with pytest.raises(ValueError, match="gif or"):
-        draw_lift_film(sheet("above-elbow"), tmp_path / "arm.mp4")
+        draw_lift_film(sheet("above-elbow"), tmp_path / "arm.avi")
     assert not list(tmp_path.iterdir())
 
 

@@ -162,6 +162,9 @@ def test_only_changes_that_count_and_are_opposite_disagree():
     adapts = compared((1.0, 10.0), (0.5, 13.0), (1.4, 8.0), (3.0, 9.0))
     found = disagreements(keeps, adapts, ("drop_off", "hip_rise_mm"))
     assert found == ((), ("drop_off",), (), ())
+    # one that hardly moves points nowhere
+    still = replace_run(adapts, 1, (0.99, 13.0))
+    assert disagreements(keeps, still, ("drop_off",)) == ((), (), (), ())
     found = disagreements(keeps, replace_run(adapts, 2, (0.8, 8.0)), ("drop_off", "hip_rise_mm"))
     assert found == ((), ("drop_off",), ("drop_off",), ())
 

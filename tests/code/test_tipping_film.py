@@ -171,7 +171,7 @@ def test_without_cautions_or_scenes_nothing_is_drawn(tmp_path: Path) -> None:
         with pytest.raises(ValueError, match=r"cautions|threshold"):
             draw_tipping_still("Invented", given, notes, tmp_path / "tip.png")
     with pytest.raises(ValueError, match="gif or"):
-        draw_tipping("Invented", pairs(), NOTES, tmp_path / "tip.mp4")
+        draw_tipping("Invented", pairs(), NOTES, tmp_path / "tip.avi")
     assert not list(tmp_path.iterdir())
 
 

@@ -12,6 +12,7 @@ from simgait.alignment import WRITTEN_NAMES
 from simgait.arm.names import DEVICE, LENGTH, MARGINS, POSITION
 from simgait.case.arm_entries import ARM_TABLES, arm_keys
 from simgait.case.entries import TABLES
+from simgait.case.transfer_entries import TRANSFER_TABLES
 from simgait.standing.names import BY_NAME as STANDING
 from simgait.symbols import BY_NAME
 from simgait.tipping.names import BY_NAME as TIPPING
@@ -57,7 +58,7 @@ def test_links_between_pages_lead_somewhere():
 
 def unknown_names(text):
     """Return the names with a unit that a page uses and the program does not."""
-    keys = {key for entry in TABLES.values() for key in entry.model_fields}
+    keys = {key for entry in (TABLES | TRANSFER_TABLES).values() for key in entry.model_fields}
     arms = {each.name for each in (*POSITION, *MARGINS, *LENGTH, *DEVICE)}
     arms |= {key for table in ARM_TABLES for key in arm_keys(table)}
     known = {*BY_NAME, *STANDING, *TIPPING, *WRITTEN_NAMES, *keys, *arms, *ELSEWHERE}

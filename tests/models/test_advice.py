@@ -210,3 +210,33 @@ def test_what_gets_worse_is_told():
     (each,) = advise(case, draws=25).suggestions
     assert "knee_extension_moment_peak_nm_kg" in {bad.measure for bad in each.worse}
     assert "pressed back harder" in each.confirm and each.confirm.startswith("Look at the wearer")
+
+
+@pytest.mark.parametrize("name", WALKING[:2])
+def test_advice_under_the_other_assumption_is_compares(name, tmp_path):
+    """Each suggestion says what the wearer would do who adapts: as `simgait compare` has it."""
+    goal = complaint("knee pushed forward at loading")
+    advice = advise(case_with_tables(name, goal), draws=25)
+    each = advice.suggestions[0]
+    assert each.other is not None and each.other.assumption == "adapts"
+    written = each.alignment.as_written()
+    file = tmp_path / "case.toml"
+    lists = "".join(f"{key} = [{value!r}]\n" for key, value in written.items())
+    file.write_text(text_with_tables(name, "") + f"[compare]\n{lists}", encoding="utf-8")
+    answer = CliRunner().invoke(main, ["compare", str(file), "--json", "--assumption", "adapts"])
+    assert answer.exit_code == 0, answer.output
+    then = json.loads(answer.stdout)["runs"][-1]["measures"]
+    for measure in ("knee_flexion_moment_peak_nm_kg", "forward_thrust", "drop_off"):
+        assert each.other.measures[measure] == pytest.approx(then[measure], rel=1e-6)
+        assert each.other.measures[measure] != pytest.approx(each.measures[measure], rel=1e-6)
+
+
+def test_advice_for_a_wearer_who_adapts_says_so_and_meets_the_goals_then():
+    case = case_with_tables("everyday", complaint("knee pushed forward at loading"))
+    advice = advise(case, draws=25, assumption="adapts")
+    assert advice.assumption == "adapts" and advice.cautions[:1] != CAUTIONS[:1]
+    assert any("quadratic fitted to" in words for words in advice.filled)
+    keeps = advise(case, draws=25)
+    for each in advice.suggestions:
+        assert each.met and each.other is not None and each.other.assumption == "keeps"
+    assert advice.suggestions[0].measures != keeps.suggestions[0].measures

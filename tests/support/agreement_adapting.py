@@ -8,10 +8,20 @@ evidently its angle, so wearers compensate angle.  What counts as one in the wea
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from functools import partial
 
-from adapting_walkers import ANGLES, SHIFTS, WALKING_CASES, changes, removed, socket_impulse
+from adapting_walkers import (
+    ANGLES,
+    SHIFTS,
+    WALKING_CASES,
+    changes,
+    measure,
+    removed,
+    socket_impulse,
+)
 from agreement import Comparison, Got
+from agreement_effects import SENSES, TRANSTIBIAL
 from walkers import WEARERS
 
 TOPIC = "A wearer who adapts"
@@ -35,6 +45,18 @@ def angle_over_shift(names: tuple[str, ...]) -> tuple[float, ...]:
 def more_removed(names: tuple[str, ...]) -> tuple[float, ...]:
     """Return the share that adapting removes of an angle's effect less that of a shift's [1]."""
     return tuple(removed(name, *ANGLE) - removed(name, *SHIFT) for name in names)
+
+
+def socket_changes(what: str, by: float, turn: float) -> tuple[float, ...]:
+    """Return how much each of three socket moments moves in the sense expected [N m].
+
+    turn: 1 where greatest, least and 45 % moment rise from -by to by, -1 where they fall.
+    """
+    return tuple(
+        turn * sense * changes(name, what, by, measure(read))[1]
+        for name in TRANSTIBIAL
+        for read, _, sense in SENSES
+    )
 
 
 def of_statics(adapts: bool) -> tuple[float, ...]:
@@ -83,6 +105,20 @@ ADAPTING = (
         NOT_EVIDENTLY, partial(angle_over_shift, WEARERS), (0.0, 0.5),
         "half is this page's own threshold; the model's wearer holds the walk, and the socket "
         "carries what that takes, whether a shift or an angle asks for it", agrees=False,
+    ),
+    *(
+        replace(
+            line(
+                f"wearer adapts: foot {words} moves the socket moment: greatest, least, at 45 %",
+                "significant", partial(socket_changes, *step, turn), (1.0, math.inf),
+                "no size is printed; 1 N m and the sense are this page's own", unit="N m", digits=1,
+            ),
+            source="boone-2013",
+        )
+        for words, step, turn in (
+            ("from 10 mm back to 10 mm forward", SHIFT, -1.0),
+            ("from 6 deg down to 6 deg up", ANGLE, 1.0),
+        )
     ),
     *(
         line(

@@ -18,7 +18,7 @@ FLOORS: tuple[frozenset[str], ...] = (
     frozenset({"standing", "stance", "arm"}),
     frozenset({"tipping"}),
     frozenset({"studies"}),
-    frozenset({"advice", "record"}),
+    frozenset({"advice", "record", "transfer"}),
     frozenset({"pictures", "page", "lessons", "report"}),
     frozenset({"command"}),
 )

@@ -48,7 +48,9 @@ function showMessages(place, { run, notes, model, held, heldRun }) {
   const lines = [...(notes ?? []).map((note) => `From the address: ${note}`)];
   if (run.refused) lines.push(`This setting cannot be simulated: ${run.refused}. The drawing and the curves show the last one that can.`);
   else if (run.ending !== "toe_off") lines.push(model.endings[run.ending] ?? run.ending);
-  for (const remark of run.remarks ?? []) lines.push(`${remark[0].toUpperCase()}${remark.slice(1)}.`);
+  // of a run that ended otherwise the last remark says just that, as the line above does in a sentence
+  const remarks = run.refused ? [] : run.ending === "toe_off" ? run.remarks : run.remarks.slice(0, -1);
+  for (const remark of remarks) lines.push(`${remark[0].toUpperCase()}${remark.slice(1)}.`);
   const bad = heldRun && (heldRun.refused || heldRun.ending !== "toe_off");
   if (bad) lines.push(`The held comparison (${settingWords(held)}): ${heldRun.refused ? `${heldRun.refused}.` : model.endings[heldRun.ending]}`);
   const key = `${lines.join("|")}`;

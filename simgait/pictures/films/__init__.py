@@ -1,0 +1,1 @@
+"""Stance films for showing: limbs side by side or overlaid, curves growing beside them."""

@@ -1,0 +1,199 @@
+"""From a case and its comparison to the content of a report."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from simgait.alignment import WRITTEN_NAMES
+from simgait.case import Case
+from simgait.report.content import Cell, ChangeWords, MeasureRow, Report, RunLine
+from simgait.report.facts import facts_of
+from simgait.report.words import MOMENTS, change_words, sentences
+from simgait.stance import Comparison, StanceResult
+from simgait.stance.uncertainty import LEAST_DRAWS, Draws, Spread, drawn_measures, usual_errors
+from simgait.symbols import BY_NAME, MAIN_MEASURES, SETTING_BY_NAME
+from simgait.symbols.measure import Measure
+
+MOST_SHOWN = 5  # alignments on the pages, the baseline among them
+ASSUMPTION = (
+    "The wearer keeps the same strategy throughout. Moments are external and net: equal and "
+    "opposite to those of the muscles. Beside each cause: what it adds, in N m/kg."
+)
+USUAL_INSTANTS = (("loading", 20.0), ("late in the step", 70.0))  # without a normal baseline
+
+
+def chosen_runs(comparison: Comparison) -> tuple[int, ...]:
+    """Return the places of the alignments that a report shows, where nobody chose.
+
+    All, or the baseline and those that differ from it in the fewest settings, in the order of the
+    case: what one setting does is easier to follow than what two do.
+    """
+    everyone = range(len(comparison.results))
+    base = comparison.results[comparison.baseline].alignment.as_written()
+
+    def differing(place: int) -> int:
+        own = comparison.results[place].alignment.as_written()
+        return sum(own[name] != base[name] for name in WRITTEN_NAMES)
+
+    return tuple(sorted(sorted(everyone, key=differing)[:MOST_SHOWN]))
+
+
+def report_of(
+    case: Case,
+    comparison: Comparison,
+    *,
+    runs: Sequence[int] = (),
+    draws: int = 400,
+    seed: int = 1,
+    code: str = "",
+    date: str = "",
+) -> Report:
+    """Return the content of the report on a case.
+
+    case: as read; comparison: of all its alignments; runs: places in the comparison to show beside
+    the baseline, at most `MOST_SHOWN` - 1, by default `chosen_runs`; draws, seed: of the errors of
+    measurement; code, date: as they shall stand on the page, empty for a line to write on.
+
+    Raises:
+        RangeError: none of the limbs can be built.
+
+    >>> from simgait.case import read_case
+    >>> from simgait.library import models_folder
+    >>> from simgait.stance import compare
+    >>> case = read_case(models_folder() / "cases" / "short-residual-limb.toml")
+    >>> len(report_of(case, compare(case), draws=25).rows)
+    9
+    """
+    wanted = {comparison.baseline, *runs} if runs else set(chosen_runs(comparison))
+    shown = tuple(sorted(wanted))
+    results = [comparison.results[place] for place in shown]
+    base = shown.index(comparison.baseline)
+    drawn = drawn_measures(
+        case, [result.alignment for result in results], MAIN_MEASURES, draws, seed
+    )
+    settings = [SETTING_BY_NAME[f"alignment.{name}"] for name in WRITTEN_NAMES]
+    return Report(
+        title=comparison.title,
+        code=code,
+        date=date,
+        version=comparison.version,
+        facts=facts_of(case),
+        setting_names=tuple((setting.title, setting.unit) for setting in settings),
+        runs=tuple(_run_line(comparison, place) for place in shown),
+        shown_note=_shown_note(len(shown), len(comparison.results), bool(runs)),
+        shown=shown,
+        comparison=comparison,
+        instants=_instants(comparison.results[comparison.baseline]),
+        changes=_changes(shown, results, base, drawn),
+        assumption=ASSUMPTION,
+        rows=tuple(_row(BY_NAME[name], results, base, drawn) for name in MAIN_MEASURES),
+        uncertainty=_uncertainty(drawn, shown),
+        filled=comparison.filled,
+        cautions=comparison.cautions,
+        sources=comparison.sources,
+    )
+
+
+def _run_line(comparison: Comparison, place: int) -> RunLine:
+    result = comparison.results[place]
+    return RunLine(
+        number=place + 1,
+        baseline=place == comparison.baseline,
+        values=tuple(f"{value:g}" for value in result.alignment.as_written().values()),
+        ending=result.ending.replace("_", " "),
+        remarks="; ".join(result.remarks),
+    )
+
+
+def _shown_note(shown: int, total: int, asked: bool) -> str:
+    if shown == total:
+        return ""
+    how = "as asked for" if asked else "those that differ from the baseline in the fewest settings"
+    return f"{shown} of the {total} alignments of the case: {how}, numbered as in the comparison."
+
+
+def _instants(base: StanceResult) -> tuple[tuple[str, float], ...]:
+    """Return when the limbs are drawn: at the baseline's two peaks of the knee's moment."""
+    if base.ending != "toe_off":
+        return USUAL_INSTANTS
+    percents = [base.measures[moment.when] for moment in MOMENTS]
+    return tuple(
+        (words, percent if math.isfinite(percent) else usual)
+        for (words, usual), percent in zip(USUAL_INSTANTS, percents, strict=True)
+    )
+
+
+def _changes(
+    shown: Sequence[int], results: Sequence[StanceResult], base: int, drawn: Draws
+) -> tuple[ChangeWords, ...]:
+    found = []
+    for place, (index, result) in enumerate(zip(shown, results, strict=True)):
+        if place == base:
+            continue
+        spreads = {name: drawn.spread(name, base, place) for name in MAIN_MEASURES}
+        found.append(
+            ChangeWords(
+                number=index + 1,
+                heading=change_words(results[base], result),
+                sentences=sentences(results[base], result, spreads),
+            )
+        )
+    return tuple(found)
+
+
+def _row(measure: Measure, results: Sequence[StanceResult], base: int, drawn: Draws) -> MeasureRow:
+    cells = []
+    for place, result in enumerate(results):
+        value = result.measures[measure.name]
+        if place == base:
+            low, high = drawn.unknown(measure.name, place)
+            cells.append(Cell(value=_shown(value, measure), span=_span(low, high, measure, "")))
+            continue
+        spread = drawn.spread(measure.name, base, place)
+        cells.append(_changed(measure, value, results[base].measures[measure.name], spread))
+    whole = BY_NAME[measure.name.removesuffix("_kg")] if measure.per_mass else measure
+    return MeasureRow(
+        title=measure.title, unit=measure.unit, sentence=whole.sentence, cells=tuple(cells)
+    )
+
+
+def _changed(measure: Measure, value: float, before: float, spread: Spread) -> Cell:
+    change = value - before
+    return Cell(
+        value=_shown(value, measure),
+        change=f"{change:+.{measure.digits}f}" if math.isfinite(change) else "",
+        span=_span(spread.low, spread.high, measure, "+"),
+        told_apart=spread.told_apart or not spread.known,
+    )
+
+
+def _shown(value: float, measure: Measure) -> str:
+    return f"{value:.{measure.digits}f}" if math.isfinite(value) else "-"
+
+
+def _span(low: float, high: float, measure: Measure, sign: str) -> str:
+    if not (math.isfinite(low) and math.isfinite(high)):
+        return ""
+    return f"{low:{sign}.{measure.digits}f} to {high:{sign}.{measure.digits}f}"
+
+
+def _uncertainty(drawn: Draws, shown: Sequence[int]) -> tuple[str, ...]:
+    """Return how the spans of the table were made, in sentences."""
+    told = [
+        f"Each alignment was simulated {drawn.asked} times, every time with other errors of "
+        f"measurement and the same ones for all alignments (paired draws). Standard deviations, "
+        f"invented: {usual_errors().sentence}. The table gives, in small print, where 95 of 100 "
+        "draws put the baseline's value, and the change of the others.",
+        "In brackets: a change no larger than half of that of the baseline's value, or one whose "
+        f"sign the errors can turn. With fewer than {LEAST_DRAWS} draws no span is given. Not "
+        "drawn: errors of the other settings, of the wearer's strategy, and of the model itself.",
+    ]
+    for words, counts in (
+        ("Draws that leave the range of a case or cannot be built", drawn.not_built),
+        ("Draws that did not end at the toe", drawn.not_ended),
+    ):
+        some = [f"{place + 1}: {n}" for place, n in zip(shown, counts, strict=True) if n]
+        if some:
+            told.append(f"{words}, and so are not in the spans, by alignment: {', '.join(some)}.")
+    return tuple(told)

@@ -1,0 +1,6 @@
+"""From the adjustable unit to the finished limb: chains of components that keep the foot's pose."""
+
+from simgait.transfer.geometry import Chain, Pose
+from simgait.transfer.result import Fitted, Transfer, transfer
+
+__all__ = ["Chain", "Fitted", "Pose", "Transfer", "transfer"]
