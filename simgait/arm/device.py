@@ -6,6 +6,7 @@ import numpy as np
 
 from simgait.arm.lifting import greatest_pull
 from simgait.arm.result import DeviceCable
+from simgait.arm.statics import pull_for, pull_that_lets_down
 from simgait.arrays import Array
 from simgait.parts.cable import Cable, DeviceAction, Harness
 
@@ -46,7 +47,8 @@ def device_cable(cable: Cable, harness: Harness, usual_minimum: float) -> Device
     start = end if cable.device_start_pull is None else cable.device_start_pull
     travel, force = device_path(cable.device_action, cable.device_excursion, start, end)
     through, pulley = cable.share_through, cable.pulley
-    pull, back = force / (through * pulley), force * through / pulley
+    pull = np.asarray(pull_for(force, through, pulley))
+    back = np.asarray(pull_that_lets_down(force, through, pulley))
     drawn = travel * pulley
     can = greatest_pull(harness).at(drawn)
     within = bool(drawn[-1] <= harness.max_excursion)

@@ -6,6 +6,7 @@ import math
 from typing import Any
 
 from simgait.arm.result import ArmResult, Binding, DeviceCable, Length, Position, Remedy
+from simgait.arm.statics import margin_without_tiring
 from simgait.arrays import Array
 from simgait.units import degrees_from_radians, mm_from_metres
 
@@ -86,7 +87,7 @@ def recommended_entry(result: ArmResult) -> dict[str, Any] | None:
     margins = dict(row.margins)
     nearest = min(margins, key=lambda name: margins[name])
     share = result.harness.fatigue_free_share
-    tiring = 1.0 - (1.0 - margins["pull"]) / share
+    tiring = margin_without_tiring(margins["pull"], share)
     return {
         **position_entry(row),
         "place": result.recommended,

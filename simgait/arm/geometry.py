@@ -148,6 +148,22 @@ def guide_place(
     return np.asarray(forward), np.asarray(guide_offset * sine - down * cosine)
 
 
+def square_foot(
+    x: Value, y: Value, from_x: Value, from_y: Value, to_x: Value, to_y: Value
+) -> tuple[Value, Value]:
+    """Return where the square from a point meets the line through two others [m].
+
+    x, y: the point; from_x, from_y, to_x, to_y: the two others [m].
+
+    >>> square_foot(1.0, 1.0, 0.0, 0.0, 2.0, 0.0)
+    (1.0, 0.0)
+    """
+    way_x, way_y = to_x - from_x, to_y - from_y
+    along = (x - from_x) * way_x + (y - from_y) * way_y
+    share = along / (way_x * way_x + way_y * way_y)
+    return from_x + share * way_x, from_y + share * way_y
+
+
 def forearm_place(
     shoulder_flexion: Value,
     flexion: Value,

@@ -8,6 +8,14 @@ import numpy as np
 
 from simgait.arm.lifting import Column, Setting, column
 from simgait.arm.result import LiftCurves
+from simgait.arm.statics import (
+    excursion_margin,
+    opening_for,
+    pull_for,
+    pull_margin,
+    share_asked,
+    travel_wanted,
+)
 from simgait.arrays import Array, Flags
 from simgait.parts.cable import Cable, Harness
 
@@ -60,23 +68,29 @@ def judge(
     share: of the wearer's greatest pull that may be used, such as the one that does not tire [1].
     """
     allowed = share * curves.capacity
-    asked = np.max(curves.pull / allowed, axis=1)
+    asked = np.max(share_asked(curves.pull, allowed), axis=1)
     axis = np.where(np.isnan(asked), -np.inf, np.inf)
     limit = np.ravel(column(setting.max_excursion))
     lifted = curves.drawn[:, -1]
     left = limit - lifted
-    margins = {"pull": clean(1.0 - asked), "excursion": clean(left / limit), "axis": axis}
+    margins = {
+        "pull": clean(pull_margin(asked)),
+        "excursion": clean(excursion_margin(left, 0.0, limit)),
+        "axis": axis,
+    }
+    pulley = np.ravel(column(setting.pulley))
     opening = np.full(len(lifted), np.nan)
     works = np.zeros(len(lifted), dtype=bool)
     if cable.device_excursion is not None:
-        wanted = harness.opening_share * cable.device_excursion * np.ravel(column(setting.pulley))
-        margins["device_excursion"] = clean((left - wanted) / limit)
+        wanted = travel_wanted(harness.opening_share, cable.device_excursion, pulley)
+        margins["device_excursion"] = clean(excursion_margin(left, wanted, limit))
         if cable.device_excursion > 0.0:
-            opening = left / (cable.device_excursion * np.ravel(column(setting.pulley)))
+            opening = np.asarray(opening_for(left, cable.device_excursion, pulley))
         if cable.device_pull is not None:
             there = lifted + wanted
             can = share * np.ravel(column(setting.capacity_share)) * setting.capacity.at(there)
-            margins["device_pull"] = clean(1.0 - device_pull(setting, cable.device_pull) / can)
+            asked = share_asked(device_pull(setting, cable.device_pull), can)
+            margins["device_pull"] = clean(pull_margin(asked))
     if cable.device_start_pull is not None:
         works = np.max(np.nan_to_num(curves.tension), axis=1) > cable.device_start_pull
     return Judgement(
@@ -92,9 +106,10 @@ def device_pull(setting: Setting, at_device: Column) -> Array:
 
     at_device: [N].
     """
-    return np.ravel(column(at_device) / (column(setting.through) * column(setting.pulley)))
+    through, pulley = column(setting.through), column(setting.pulley)
+    return np.ravel(pull_for(column(at_device), through, pulley))
 
 
-def clean(margin: Array) -> Array:
+def clean(margin: Column) -> Array:
     """Return margins with nan, where a cable cannot pull at all, as minus infinity."""
     return np.where(np.isnan(margin), -np.inf, margin)

@@ -14,13 +14,20 @@ import numpy as np
 from simgait.arm.geometry import cable_length, lever_arm
 from simgait.arm.monotone import MonotoneCurve
 from simgait.arm.result import LiftCurves
+from simgait.arm.statics import (
+    NO_LEVER,
+    cable_drawn,
+    moment_to_give,
+    pull_for,
+    pull_that_lets_down,
+    tension_for,
+)
 from simgait.arrays import Array
 from simgait.parts.arm import Arm
 from simgait.parts.cable import Cable, Harness
 
 FLEXIONS = 181  # at which pull and travel are worked out
-LEAST_LEVER = 1e-6  # [m] below it the cable counts as passing the elbow's axis
-NO_LEVER = 1e-12  # [m] the same at an end of the range, where the cable may only just begin
+LEAST_LEVER = 1e-6  # [m] below it the cable counts as passing the elbow's axis; NO_LEVER at an end
 NO_MOMENT = 1e-9  # [N m]
 NUDGE = 1e-5  # [rad] into the range, where lever and moment both begin at nothing
 Column = float | Array  # one number, or one for each position
@@ -104,11 +111,11 @@ def lever_of(setting: Setting, flexion: Array) -> Array:
 def needed_moment(setting: Setting, flexion: Array) -> Array:
     """Return the moment about the elbow that the cable has to give [N m]; + bends it.
 
-    Weight times the sine of the forearm's lean from hanging, less the assist.  Derived.
+    :func:`~simgait.arm.statics.moment_to_give` with the forearm's lean and the assist there.
     """
     lean = column(setting.shoulder_flexion) + flexion
     helped = setting.assist.at(flexion) + column(setting.assist_more)
-    return np.asarray(column(setting.weight_moment) * np.sin(lean) - helped)
+    return moment_to_give(column(setting.weight_moment), lean, helped)
 
 
 def needed_tension(setting: Setting) -> Array:
@@ -129,7 +136,7 @@ def needed_tension(setting: Setting) -> Array:
             lever[both, end], moment[both, end] = inside[both], wanted[both]
     stuck = (lever < NO_LEVER) & (moment > NO_MOMENT)
     passes = stuck.any(axis=1) | (lever[:, 1:-1] < LEAST_LEVER).any(axis=1)
-    tension = np.maximum(moment, 0.0) / np.where(lever < NO_LEVER, np.inf, lever)
+    tension = tension_for(moment, lever)
     tension[passes] = np.nan
     return np.asarray(tension)
 
@@ -150,8 +157,8 @@ def lift(setting: Setting) -> LiftCurves:
     }
     length = cable_length(flexion, **place)
     through, pulley = column(setting.through), column(setting.pulley)
-    drawn = np.array(np.broadcast_to((length[:, :1] - length) * pulley, tension.shape))
-    pull = tension / (through * pulley)
+    drawn = np.array(np.broadcast_to(cable_drawn(length[:, :1], length, pulley), tension.shape))
+    pull = np.asarray(pull_for(tension, through, pulley))
     count = len(tension)
     return LiftCurves(
         flexion=flexion,
@@ -160,7 +167,7 @@ def lift(setting: Setting) -> LiftCurves:
         lever=np.broadcast_to(lever_arm(flexion, **place), tension.shape),
         tension=tension,
         pull=pull,
-        lowering=tension * through / pulley,
+        lowering=np.asarray(pull_that_lets_down(tension, through, pulley)),
         drawn=drawn,
         capacity=column(setting.capacity_share) * setting.capacity.at(drawn),
         work=np.asarray(np.trapezoid(pull, drawn, axis=1)),
@@ -178,4 +185,5 @@ def pull_at(setting: Setting, flexion: float) -> Array:
     lever = lever_of(setting, where)
     moment = np.maximum(needed_moment(setting, where), 0.0)
     lever = np.where(lever > LEAST_LEVER, lever, np.nan)
-    return np.asarray((moment / lever / (column(setting.through) * column(setting.pulley)))[:, 0])
+    pull = pull_for(moment / lever, column(setting.through), column(setting.pulley))
+    return np.asarray(pull)[:, 0]

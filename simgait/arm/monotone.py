@@ -18,6 +18,8 @@ import numpy as np
 from simgait.arrays import Array
 from simgait.errors import refuse
 
+Value = float | Array
+
 
 def end_slope(first: float, second: float, chord: float, next_chord: float) -> float:
     """Return the slope at an end point [unit of the chords].
@@ -45,6 +47,36 @@ def inner_slope(first: float, second: float, chord: float, next_chord: float) ->
         return 0.0
     left, right = 2.0 * second + first, second + 2.0 * first
     return (left + right) / (left / chord + right / next_chord)
+
+
+def cubic_between(
+    t: Value, width: Value, low: Value, high: Value, low_slope: Value, high_slope: Value
+) -> Value:
+    """Return the cubic between two points with given slopes (Hermite) [unit of low and high].
+
+    t: place between them, 0 to 1 [1]; width: of the span; low, high: values at its ends; low_slope,
+    high_slope: slopes there.
+
+    >>> cubic_between(0.5, 1.0, 0.0, 1.0, 1.0, 1.0)
+    0.5
+    """
+    rest = 1.0 - t
+    return (
+        rest * rest * (1.0 + 2.0 * t) * low
+        + t * t * (3.0 - 2.0 * t) * high
+        + width * t * rest * (rest * low_slope - t * high_slope)
+    )
+
+
+def simpson(width: float, first: float, middle: float, last: float) -> float:
+    """Return the integral of a cubic over a span by Simpson's rule, exact for it.
+
+    width: of the span; first, middle, last: values at its beginning, middle and end.
+
+    >>> simpson(6.0, 1.0, 1.0, 1.0)
+    6.0
+    """
+    return width / 6.0 * (first + 4.0 * middle + last)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -90,12 +122,8 @@ class MonotoneCurve:
         k = np.clip(np.searchsorted(places, inside, side="right") - 1, 0, len(places) - 2)
         width = places[k + 1] - places[k]
         t = (inside - places[k]) / width
-        rest = 1.0 - t
-        return np.asarray(
-            rest * rest * (1.0 + 2.0 * t) * values[k]
-            + t * t * (3.0 - 2.0 * t) * values[k + 1]
-            + width * t * rest * (rest * slopes[k] - t * slopes[k + 1])
-        )
+        ends = (values[k], values[k + 1], slopes[k], slopes[k + 1])
+        return np.asarray(cubic_between(t, width, *ends))
 
     def integral(self, low: float, high: float) -> float:
         """The integral from `low` to `high`, exact [unit of values times unit of places].
@@ -107,5 +135,5 @@ class MonotoneCurve:
         total = 0.0
         for a, b in pairwise(cuts):  # Simpson is exact for a cubic
             ends = self.at(np.array([a, 0.5 * (a + b), b]))
-            total += (b - a) / 6.0 * float(ends[0] + 4.0 * ends[1] + ends[2])
+            total += simpson(b - a, float(ends[0]), float(ends[1]), float(ends[2]))
         return total

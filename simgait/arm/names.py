@@ -12,6 +12,19 @@ OWN_CAUTIONS = (
     "Guard every trial on the wearer. Local rules and the licensed clinician decide.",
 )
 TIRING = "A pull within the fatigue-free share of one study need not be free of pain or pressure."
+OPENS = (
+    "At {place} the device {verb} while the forearm is lifted: lifting takes more pull than the "
+    "device does."
+)  # place: which position; verb: what a pull does to the device
+SURPLUS = (
+    "The lift assist is stronger than the weight somewhere in the range: the forearm rises by "
+    "itself, and the wearer cannot let it down there. A pull of nothing is no success."
+)
+LEAST_SURPLUS = 1e-3  # [J] of a lift assist that nobody needs to be warned of
+DEVICE_TIRES = (
+    "Not to tire concerns lifting only: working the device on the same cable takes more than the "
+    "fatigue-free share."
+)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from simgait.arm.geometry import forearm_place, guide_place, lever_arm
+from simgait.arm.geometry import forearm_place, guide_place, lever_arm, square_foot
 from simgait.arrays import Array
 from simgait.parts.arm import Arm
 from simgait.parts.cable import Cable
@@ -26,12 +26,23 @@ class ArmPose:
     lever: Array  # [n] m, + bends the elbow
 
 
+def common_centre(mass: float, along: float, held: float, held_along: float) -> float:
+    """Return how far from the elbow's axis the centre of shell and device is [m]; 0 of nothing.
+
+    mass, held: of the shell, and of device and load [kg]; along, held_along: of their centres [m].
+
+    >>> common_centre(1.0, 0.1, 1.0, 0.3)
+    0.2
+    """
+    both = mass + held
+    return (mass * along + held * held_along) / both if both > 0.0 else 0.0
+
+
 def beyond_elbow(arm: Arm) -> tuple[float, float]:
     """Return mass [kg] of what hangs on the elbow, and its centre's distance from the axis [m]."""
     held = arm.device_mass + arm.held_mass
-    mass = arm.forearm_mass + held
-    moment = arm.forearm_mass * arm.forearm_centre + held * arm.device_centre
-    return mass, moment / mass if mass else 0.0
+    centre = common_centre(arm.forearm_mass, arm.forearm_centre, held, arm.device_centre)
+    return arm.forearm_mass + held, centre
 
 
 def arm_pose(
@@ -57,8 +68,7 @@ def arm_pose(
 
     elbow, at_loop = fore(0.0), fore(loop, cable.loop_offset)
     at_guide = np.stack(guide_place(raised, arm.upper_arm, guide, cable.guide_offset), axis=-1)
-    way = at_guide - at_loop
-    share = np.sum((elbow - at_loop) * way, axis=-1) / np.sum(way * way, axis=-1)
+    foot = square_foot(*elbow.T, *at_loop.T, *at_guide.T)
     return ArmPose(
         elbow=elbow,
         guide=at_guide,
@@ -66,7 +76,7 @@ def arm_pose(
         shell_end=fore(arm.forearm),
         centre=fore(beyond_elbow(arm)[1]),
         tip=fore(arm.tip),
-        lever_foot=at_loop + share[:, None] * way,
+        lever_foot=np.stack(foot, axis=-1),
         lever=lever_arm(
             turned,
             guide=guide,

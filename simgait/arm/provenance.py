@@ -7,7 +7,14 @@ import hashlib
 from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
-from simgait.arm.names import OWN_CAUTIONS, TIRING
+from simgait.arm.names import (
+    DEVICE_TIRES,
+    LEAST_SURPLUS,
+    OPENS,
+    OWN_CAUTIONS,
+    SURPLUS,
+    TIRING,
+)
 from simgait.arm.result import ArmResult
 from simgait.case.arm_case import ArmCase
 from simgait.library import source
@@ -31,9 +38,6 @@ def arm_version() -> str:
     return f"{number}+{hashlib.sha256(b''.join(texts)).hexdigest()[:12]}"
 
 
-LEAST_SURPLUS = 1e-3  # [J] of a lift assist that nobody needs to be warned of
-
-
 def arm_case_sources(case: ArmCase) -> tuple[str, ...]:
     """Return the citations that an arm's numbers rest on, each once."""
     keys = [case.person.segment_table.source, "capstan", *arm_sources()]
@@ -53,20 +57,11 @@ def arm_cautions(result: ArmResult) -> tuple[str, ...]:
     place = result.recommended
     if place is not None and result.positions[place].opens_while_lifting:
         verb = result.cable.device_action
-        special.append(
-            f"At the recommended position the device {verb} while the forearm is lifted: lifting "
-            "takes more pull than the device does."
-        )
+        special.append(OPENS.format(place="the recommended position", verb=verb))
     if place is not None and result.positions[place].ledger.surplus > LEAST_SURPLUS:
-        special.append(
-            "The lift assist is stronger than the weight somewhere in the range: the forearm rises "
-            "by itself, and the wearer cannot let it down there. A pull of nothing is no success."
-        )
+        special.append(SURPLUS)
     if place is not None and result.positions[place].fatigue_free and device_tires(result):
-        special.append(
-            "Not to tire concerns lifting only: working the device on the same cable takes more "
-            "than the fatigue-free share."
-        )
+        special.append(DEVICE_TIRES)
     if result.recommended_length is None and any(
         row.within_capacity is False for row in result.lengths
     ):

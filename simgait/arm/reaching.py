@@ -7,10 +7,11 @@ import math
 import numpy as np
 
 from simgait.arm.lengths import (
+    acceleration_from,
+    comes_as_near_and_far,
     hanging_moment,
     level_moment,
     moment_about,
-    reach_between,
     shoulder_inertia,
     socket_couple,
     swing_period,
@@ -51,11 +52,9 @@ def midline_distance(habit: ArmHabit, stature: float) -> float:
 def reaches(arm: Arm, distance: float) -> bool:
     """Return whether the tip comes as near and as far as a distance from the shoulder [m].
 
-    The elbow bends from straight to the end of its range; a shoulder that turns freely points the
-    arm.
+    :func:`~simgait.arm.lengths.comes_as_near_and_far` of an arm.
     """
-    nearest = reach_between(arm.upper_arm, arm.tip, arm.flexion_to)
-    return nearest <= distance <= arm.upper_arm + arm.tip
+    return comes_as_near_and_far(distance, arm.upper_arm, arm.tip, arm.flexion_to)
 
 
 def socket_place(case: ArmCase) -> float | None:
@@ -114,7 +113,9 @@ def length_row(case: ArmCase, change: float, loop: float | None) -> Length:
         shoulder_moment_bent=level_moment(arm, RIGHT_ANGLE),
         elbow_moment=arm.weight_moment(),
         inertia=inertia,
-        first_acceleration=None if capacity is None or inertia == 0.0 else capacity / inertia,
+        first_acceleration=None
+        if capacity is None or inertia == 0.0
+        else acceleration_from(capacity, inertia),
         slowest_swing=swing_period(inertia, hanging) if has_weight else math.nan,
         fastest_swing=swing_period(shoulder_inertia(arm, arm.flexion_to), folded)
         if has_weight

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from simgait.arm.statics import ledger_error
 from simgait.arrays import Array
 from simgait.parts.arm import Arm
 from simgait.parts.cable import Cable, Harness
@@ -42,9 +43,7 @@ class WorkLedger:
     @property
     def error_percent(self) -> float:
         """What is left unexplained, in per cent of the work and the load's gain [%]."""
-        left = self.cable + self.spring - self.load - self.housing - self.surplus
-        size = max(abs(self.cable), abs(self.load), abs(self.spring), 1e-12)
-        return 100.0 * abs(left) / size
+        return ledger_error(self.cable, self.load, self.spring, self.housing, self.surplus)
 
 
 @dataclass(frozen=True, kw_only=True)

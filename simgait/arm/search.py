@@ -10,6 +10,7 @@ from simgait.arm.geometry import working_flexions
 from simgait.arm.judging import Judgement, judge
 from simgait.arm.lifting import Setting, column, lever_of, lift, needed_moment, pull_at
 from simgait.arm.result import LiftCurves, Position, WorkLedger
+from simgait.arm.statics import load_gain, lost_in_housing, surplus_moment
 from simgait.arrays import Array, Flags
 from simgait.parts.cable import Cable, Harness
 
@@ -44,10 +45,11 @@ def ledgers(setting: Setting, curves: LiftCurves) -> list[WorkLedger]:
     """
     start, end = setting.flexion[0], setting.flexion[-1]
     moment = needed_moment(setting, setting.flexion)
-    spare = np.trapezoid(np.maximum(-moment, 0.0), setting.flexion, axis=1)
-    lost = np.trapezoid(curves.pull * (1.0 - column(setting.through)), curves.drawn, axis=1)
+    spare = np.trapezoid(surplus_moment(moment), setting.flexion, axis=1)
+    kept = np.asarray(lost_in_housing(curves.pull, column(setting.through)))
+    lost = np.trapezoid(kept, curves.drawn, axis=1)
     lean = np.ravel(column(setting.shoulder_flexion))
-    load = np.ravel(column(setting.weight_moment)) * (np.cos(lean + start) - np.cos(lean + end))
+    load = load_gain(np.ravel(column(setting.weight_moment)), lean, start, end)
     more = np.ravel(column(setting.assist_more)) * (end - start)
     spring = more + setting.assist.integral(float(start), float(end))
     every = np.broadcast_arrays(curves.work, load, spring, lost, spare)

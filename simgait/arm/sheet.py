@@ -11,6 +11,7 @@ from simgait.arm.moving import Lifted, lift_arm, usual_history
 from simgait.arm.pose import ArmPose, arm_pose
 from simgait.arm.provenance import arm_cautions, arm_version
 from simgait.arm.result import ArmResult
+from simgait.arm.statics import travel_wanted
 from simgait.arrays import Array
 
 MOST_SHOWN = 5  # positions whose curves are drawn
@@ -108,4 +109,5 @@ def _lifting_limit(result: ArmResult) -> float | None:
     harness, cable = result.harness, result.cable
     if cable.device_excursion is None:
         return None
-    return harness.max_excursion - harness.opening_share * cable.device_excursion * cable.pulley
+    wanted = travel_wanted(harness.opening_share, cable.device_excursion, cable.pulley)
+    return harness.max_excursion - float(wanted)

@@ -169,9 +169,10 @@ def film(
 @click.argument("case", type=click.Path())
 @click.option("-o", "--out", type=click.Path(), help="File of the page [out/CASE.html].")
 def page(case: str, out: str | None) -> None:
-    """Write one self-contained page that simulates CASE in the browser.
+    """Write one self-contained page that computes CASE, a leg or an arm, in the browser.
 
-    The foot is dragged and the numbers follow; nothing is fetched, and nothing leaves the page.
+    The foot, or the loop of the cable, is dragged and the numbers follow; nothing is fetched, and
+    nothing leaves the page.
     """
     from simgait.command.page import run_page
 

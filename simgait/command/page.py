@@ -7,7 +7,9 @@ from pathlib import Path
 import click
 
 from simgait.case import case_of_text
-from simgait.case.reading import read_bytes, text_of
+from simgait.case.arm_case import read_arm_case
+from simgait.case.kinds import kind_of
+from simgait.case.reading import read_bytes, tables_of, text_of
 from simgait.command.running import ready_folder, refused_if_unwritable, refused_option
 from simgait.errors import one_line
 from simgait.files import write_whole
@@ -26,11 +28,25 @@ def run_page(path: str, out: str | None) -> None:
     place = page_place(out or str(Path("out") / f"{Path(path).stem}.html"))
     label = one_line(path)
     text = text_of(read_bytes(Path(path), label), label)
+    write_page(page_of(path, text, label), place)
+
+
+def page_of(path: str, text: str, label: str) -> str:
+    """Return the page of a case of a leg or of an arm.
+
+    path: of the case file; text: of it; label: what messages call it.
+
+    Raises:
+        CaseError: the case is refused.
+    """
+    if kind_of(tables_of(text, label)) == "arm":
+        from simgait.page.arm_page import arm_page
+
+        return arm_page(read_arm_case(path), Path(path).name)
     case = case_of_text(text, path)
     from simgait.page.stance_page import stance_page_text
 
-    page = stance_page_text(case, text, Path(path).name)
-    write_page(page, place)
+    return stance_page_text(case, text, Path(path).name)
 
 
 def page_place(out: str) -> Path:

@@ -12,6 +12,42 @@ from simgait.wearer import GRAVITY
 Level = Literal["forearm", "upper_arm", "shoulder"]
 
 
+def elbow_moment(
+    gravity: float, forearm_mass: float, forearm_centre: float, held: float, device_centre: float
+) -> float:
+    """Return weight beyond the elbow times its distance from the elbow's axis [N m].
+
+    gravity: [m/s^2]; forearm_mass: [kg] at forearm_centre [m]; held: of device and load [kg] at
+    device_centre [m].
+
+    >>> elbow_moment(10.0, 0.5, 0.125, 0.25, 0.5)
+    1.875
+    """
+    return gravity * (forearm_mass * forearm_centre + held * device_centre)
+
+
+def with_length(value: float, forearm: float, change: float) -> float:
+    """Return a shell's mass or the place of its centre after a change of its length [unit given].
+
+    In proportion to the length (assumed).  value: before [kg or m]; forearm, change: [m].
+
+    >>> with_length(1.0, 0.25, -0.125)
+    0.5
+    """
+    return value * ((forearm + change) / forearm)
+
+
+def with_end(place: float, change: float) -> float:
+    """Return a place that moves with the end of the forearm, never behind the elbow's axis [m].
+
+    place: from the elbow's axis [m]; change: of the forearm's length [m].
+
+    >>> with_end(0.25, -0.125), with_end(0.1, -0.2)
+    (0.125, 0.0)
+    """
+    return max(place + change, 0.0)
+
+
 @dataclass(frozen=True, kw_only=True)
 class Arm:
     """An arm prosthesis, its levels named after the part through which the arm was lost.
@@ -63,8 +99,10 @@ class Arm:
         The moment of that weight about the elbow is this times the sine of the forearm's lean from
         hanging.  gravity: [m/s^2].
         """
-        at_device = (self.device_mass + self.held_mass) * self.device_centre
-        return gravity * (self.forearm_mass * self.forearm_centre + at_device)
+        held = self.device_mass + self.held_mass
+        return elbow_moment(
+            gravity, self.forearm_mass, self.forearm_centre, held, self.device_centre
+        )
 
     def with_forearm(self, change: float) -> Arm:
         """The arm with its forearm longer by a change [m], or shorter if that is below nothing.
@@ -75,12 +113,11 @@ class Arm:
         Raises:
             RangeError: no arm can be so short or so long.
         """
-        share = (self.forearm + change) / self.forearm
         return replace(
             self,
             forearm=self.forearm + change,
-            forearm_mass=self.forearm_mass * share,
-            forearm_centre=self.forearm_centre * share,
-            device_centre=max(self.device_centre + change, 0.0),
+            forearm_mass=with_length(self.forearm_mass, self.forearm, change),
+            forearm_centre=with_length(self.forearm_centre, self.forearm, change),
+            device_centre=with_end(self.device_centre, change),
             tip=self.tip + change,
         )

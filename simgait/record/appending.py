@@ -33,7 +33,7 @@ def append(path: str | Path, compose: Callable[[Record], Entry]) -> tuple[Stored
     """
     label, file = one_line(str(path)), Path(path)
     if file.exists():
-        read_record(file)  # refuses what is no record, before it is opened to be written
+        read_record(file, 0.0)  # refuses what is no record, before it is opened to be written
     else:
         compose(NOTHING)  # refuses before an empty file is left behind
     with _locked(file, label) as descriptor:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import stat
+import time
+from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -21,11 +23,15 @@ from simgait.record.form import (
 )
 
 LARGEST_FILE = 64 * 1024 * 1024  # bytes
+PATIENCE = 3.0  # [s] for somebody who is writing
+_PAUSE = 0.01  # [s] between looks at the lock
 LARGEST_JUMP = 1000  # a number that is farther from those before is a slip, and not counted on from
 
 
-def read_record(path: str | Path) -> Record:
+def read_record(path: str | Path, wait: float = PATIENCE) -> Record:
     """Return all that can be read of a record.
+
+    wait: how long for somebody who is just writing [s]; then it is read as it stands.
 
     Raises:
         CaseError: the file cannot be read, or is no fitting record at all.
@@ -38,7 +44,9 @@ def read_record(path: str | Path) -> Record:
             raise file_fault(label, kind, "a fitting record")
         if state.st_size > LARGEST_FILE:
             raise file_fault(label, "is larger than 64 MiB", "a fitting record")
-        content = file.read_bytes()
+        with file.open("rb") as stream:
+            _wait_for_writers(stream.fileno(), wait)
+            content = stream.read()
     except FileNotFoundError as trouble:
         raise file_fault(
             label, "does not exist", "a fitting record, begun with simgait record add"
@@ -47,6 +55,24 @@ def read_record(path: str | Path) -> Record:
         reason = getattr(trouble, "strerror", None) or str(trouble)
         raise file_fault(label, f"cannot be read: {reason}", "a readable file") from trouble
     return record_of(content, label)
+
+
+def _wait_for_writers(descriptor: int, wait: float) -> None:
+    """Wait until nobody writes, so that no half entry is read; where nothing locks, do not wait."""
+    with suppress(ImportError):
+        import fcntl
+
+        deadline = time.monotonic() + wait
+        while True:
+            try:
+                fcntl.flock(descriptor, fcntl.LOCK_SH | fcntl.LOCK_NB)
+                return
+            except BlockingIOError:
+                if time.monotonic() > deadline:
+                    return
+                time.sleep(_PAUSE)
+            except OSError:
+                return
 
 
 def file_fault(label: str, problem: str, allowed: str) -> CaseError:

@@ -126,6 +126,23 @@ def test_killed_in_the_middle_only_that_entry_is_lost(seconds: float, tmp_path: 
     assert record.problems[0].place == "lines 10 to 14"
 
 
+def test_who_reads_waits_for_who_writes(tmp_path: Path) -> None:
+    path = tmp_path / "r.txt"
+    add(path, entry("before"))
+    size = path.stat().st_size
+    process = child(f"add(Path({str(path)!r}), entry('x' * 3000))\n", 0.003, 61)
+    while path.stat().st_size == size:
+        time.sleep(0.001)
+    record = read_record(path)
+    assert process.wait(timeout=60) == 0
+    process.communicate()
+    assert record.problems == ()
+    assert len(record.entries) == 2
+    with path.open("rb") as holder:  # and is not held up for good
+        fcntl.flock(holder, fcntl.LOCK_EX)
+        assert len(read_record(path, 0.05).entries) == 2
+
+
 def test_where_there_is_no_room_nothing_is_left_of_the_entry(tmp_path: Path) -> None:
     path = tmp_path / "r.txt"
     add(path, entry("before"))

@@ -50,3 +50,27 @@ def open_page(browser: Browser, everyday: Path) -> Iterator[Callable[..., LimbPa
             return found
 
         yield make
+
+
+@pytest.fixture(scope="session")
+def arm_files(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
+    """Write the pages of the library's cases of arms."""
+    folder = tmp_path_factory.mktemp("arms")
+    cases = (models_folder() / "cases" / "arms").glob("*.toml")
+    return {case.stem: written_page(case, folder) for case in sorted(cases)}
+
+
+@pytest.fixture
+def open_arm(browser: Browser, arm_files: dict[str, Path]) -> Iterator[Callable[..., LimbPage]]:
+    """Return what opens the page of an arm at a state of its address."""
+    with ExitStack() as stack:
+
+        def make(
+            state: str = "", name: str = "above-elbow", path: Path | None = None, **options: Any
+        ) -> LimbPage:
+            opened = opened_page(browser, path or arm_files[name], fragment=state, **options)
+            found = LimbPage(page=stack.enter_context(opened))
+            found.settle()
+            return found
+
+        yield make

@@ -122,11 +122,13 @@ function roomFigure(view, withForce = true) {
 const PAPER_DRAWING = 450; // [pixel] about as high as a drawing is on paper
 
 /* Keep texts and handles of a drawing at the size of the page's letters, whatever its own size:
-   `--unit` is one pixel in units of the drawing. */
-function keepLetters(drawing, view) {
+   `--unit` is one pixel in units of the drawing; act(unit) hears of it;
+   paper: about how high the drawing is in print [pixel]. */
+function keepLetters(drawing, view, act = () => {}, paper = PAPER_DRAWING) {
   const use = (unit) => {
     drawing.style.setProperty("--unit", unit.toFixed(4));
     drawing.classList.toggle("cramped", unit > 3.2);
+    act(unit);
   };
   const measure = () => {
     const { width, height } = drawing.getBoundingClientRect();
@@ -134,7 +136,7 @@ function keepLetters(drawing, view) {
   };
   new ResizeObserver(measure).observe(drawing);
   onPaper(() => {
-    use(view.height / PAPER_DRAWING);
+    use(view.height / paper);
     return measure;
   });
 }

@@ -2,16 +2,16 @@
 
 const SPEEDS = [["1", "1"], ["0.5", "1/2"], ["0.25", "1/4"], ["0.1", "1/10"]];
 
-/* asked: {label, duration() [s], step? (% of a step, 1)}; onMove(percent) at each instant shown.
+/* asked: {label, duration() [s], step? (% of a step, 1), tell?(percent) in words}; onMove(percent) at each instant shown.
    Returns {node, percent(), set(percent), pause()}. Nothing plays unless it is asked to; where the
    reader wants stillness there is no play button, only steps and the bar. */
-function transport({ label, duration, step = 1, speed = "0.25", start = 0 }, onMove) {
+function transport({ label, duration, step = 1, speed = "0.25", start = 0, tell = ofStance }, onMove) {
   const state = { percent: start, rate: Number(speed), last: null };
   const bar = el("input", { type: "range", min: 0, max: 100, step: 0.5, "aria-label": `${label}, per cent` });
   const words = el("output", { class: "transport-words" });
   const show = (fromBar = false) => {
     if (!fromBar) bar.value = String(state.percent);
-    setText(words, `${state.percent.toFixed(0)}\u00a0% of stance`);
+    setText(words, tell(state.percent));
     onMove(state.percent);
   };
   const set = (percent) => { state.percent = Math.min(Math.max(percent, 0), 100); show(); };
@@ -26,6 +26,11 @@ function transport({ label, duration, step = 1, speed = "0.25", start = 0 }, onM
   });
   const node = transportNode({ play: player.button, bar, words, jump, state });
   return { node, percent: () => state.percent, set, pause: player.pause };
+}
+
+/* Where a stance stands, in words; other pages tell their own. */
+function ofStance(percent) {
+  return `${percent.toFixed(0)}\u00a0% of stance`;
 }
 
 /* What moves a state's percent through frames. Returns {button, pause()}; the button is null where the
