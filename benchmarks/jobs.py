@@ -73,6 +73,30 @@ JOBS: tuple[Job, ...] = (
         repeats=3,
     ),
     Job(
+        name="report",
+        sentence="wall time of `simgait report CASE -o FILE.pdf`: nine alignments, 400 draws",
+        work=stance_jobs.report_command,
+        repeats=5,
+    ),
+    Job(
+        name="transfer",
+        sentence="wall time of `simgait transfer CASE --json`, process start included",
+        work=functools.partial(stance_jobs.command_alone, "transfer"),
+        repeats=5,
+    ),
+    Job(
+        name="advise",
+        sentence="wall time of `simgait advise CASE --json`: three goals over five numbers, no fit",
+        work=stance_jobs.advise_command,
+        repeats=5,
+    ),
+    Job(
+        name="advise-met",
+        sentence="the same of a case whose complaint one adjustment relieves",
+        work=functools.partial(stance_jobs.command_alone, "advise", "fitting/pushed-forward"),
+        repeats=5,
+    ),
+    Job(
         name="arm",
         sentence="wall time of `simgait arm --json`: 200 loops, 50 lengths, 1,000 draws",
         work=arm_jobs.arm_command,

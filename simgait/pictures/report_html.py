@@ -143,7 +143,7 @@ def _head(report: Report, number: int) -> str:
     return (
         f"<header><{tag}>{escape(report.title)}</h1>"
         f'<span class="small">simgait {escape(report.version)}, page {number} of 2</span>'
-        f"<span>Report on alignment.&emsp;{escape(code)}&emsp;{escape(date)}</span></header>"
+        f"<span>Report on alignment. {escape(code)}. {escape(date)}</span></header>"
     )
 
 

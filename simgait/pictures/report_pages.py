@@ -70,7 +70,7 @@ def write_head(pen: Pen, report: Report, number: int) -> None:
     code = f"Wearer's code: {report.code}" if report.code else BLANK_CODE
     date = f"Date: {report.date}" if report.date else BLANK_DATE
     pen.space(1.0)
-    pen.text(f"Report on alignment.    {code}    {date}", BODY)
+    pen.text(f"Report on alignment. {code}. {date}", BODY)
     pen.space(0.8)
     pen.rule(ACCENT, 1.0)
 

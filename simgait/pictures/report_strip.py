@@ -192,6 +192,6 @@ def _draw_curves(figure: Figure, report: Report, box: tuple[float, float, float,
             )
         )
         draw_panel(
-            axes, panel, report.comparison, looks, row=row, name_endings=row == 0,
+            axes, panel, report.comparison, looks, row=row, name_endings=False,
             size=_CURVE_LETTERS, faint_rest=False,
         )  # fmt: skip

@@ -11,6 +11,8 @@ from simgait.report.content import Cell, ChangeWords, MeasureRow, Report, RunLin
 from simgait.report.facts import facts_of
 from simgait.report.words import MOMENTS, change_words, sentences
 from simgait.stance import Comparison, StanceResult
+from simgait.stance.comparing import doubts
+from simgait.stance.provenance import case_cautions
 from simgait.stance.uncertainty import LEAST_DRAWS, Draws, Spread, drawn_measures, usual_errors
 from simgait.symbols import BY_NAME, MAIN_MEASURES, SETTING_BY_NAME
 from simgait.symbols.measure import Measure
@@ -20,23 +22,42 @@ ASSUMPTION = (
     "The wearer keeps the same strategy throughout. Moments are external and net: equal and "
     "opposite to those of the muscles. Beside each cause: what it adds, in N m/kg."
 )
+ENDED_BADLY = "ended otherwise"  # begins a remark that the ending beside it says already
 USUAL_INSTANTS = (("loading", 20.0), ("late in the step", 70.0))  # without a normal baseline
 
 
 def chosen_runs(comparison: Comparison) -> tuple[int, ...]:
     """Return the places of the alignments that a report shows, where nobody chose.
 
-    All, or the baseline and those that differ from it in the fewest settings, in the order of the
-    case: what one setting does is easier to follow than what two do.
+    All, or the baseline and those that differ from it in the fewest settings: what one setting
+    does is easier to follow than what two do.  Where more differ in as few, they are taken evenly
+    along the order of the case, the first and the last among them.
     """
-    everyone = range(len(comparison.results))
     base = comparison.results[comparison.baseline].alignment.as_written()
+    found = {comparison.baseline}
+    groups: list[list[int]] = [[] for _ in WRITTEN_NAMES]
+    for place, result in enumerate(comparison.results):
+        own = result.alignment.as_written()
+        differing = sum(own[name] != base[name] for name in WRITTEN_NAMES)
+        if differing:
+            groups[differing - 1].append(place)
+    for group in groups:
+        found.update(spread_out(group, MOST_SHOWN - len(found)))
+    return tuple(sorted(found))
 
-    def differing(place: int) -> int:
-        own = comparison.results[place].alignment.as_written()
-        return sum(own[name] != base[name] for name in WRITTEN_NAMES)
 
-    return tuple(sorted(sorted(everyone, key=differing)[:MOST_SHOWN]))
+def spread_out(places: Sequence[int], count: int) -> tuple[int, ...]:
+    """Return so many of the places, evenly along them, with the first and the last.
+
+    >>> spread_out([0, 1, 2, 4, 5, 6], 4), spread_out([3, 4], 3), spread_out([3, 4], 0)
+    ((0, 2, 4, 6), (3, 4), ())
+    """
+    if len(places) <= count:
+        return tuple(places)
+    if count <= 1:
+        return tuple(places[:count])
+    last = len(places) - 1
+    return tuple(places[round(k * last / (count - 1))] for k in range(count))
 
 
 def report_of(
@@ -90,7 +111,7 @@ def report_of(
         rows=tuple(_row(BY_NAME[name], results, base, drawn) for name in MAIN_MEASURES),
         uncertainty=_uncertainty(drawn, shown),
         filled=comparison.filled,
-        cautions=comparison.cautions,
+        cautions=_cautions(case, comparison, shown),
         sources=comparison.sources,
     )
 
@@ -102,8 +123,14 @@ def _run_line(comparison: Comparison, place: int) -> RunLine:
         baseline=place == comparison.baseline,
         values=tuple(f"{value:g}" for value in result.alignment.as_written().values()),
         ending=result.ending.replace("_", " "),
-        remarks="; ".join(result.remarks),
+        remarks="; ".join(remark for remark in result.remarks if ENDED_BADLY not in remark),
     )
+
+
+def _cautions(case: Case, comparison: Comparison, shown: Sequence[int]) -> tuple[str, ...]:
+    """Return the cautions of the case, and that of the runs on the pages that have remarks."""
+    doubted = [str(place + 1) for place in shown if comparison.results[place].remarks]
+    return (*case_cautions(case), *doubts(doubted))
 
 
 def _shown_note(shown: int, total: int, asked: bool) -> str:
@@ -151,6 +178,9 @@ def _row(measure: Measure, results: Sequence[StanceResult], base: int, drawn: Dr
             cells.append(Cell(value=_shown(value, measure), span=_span(low, high, measure, "")))
             continue
         spread = drawn.spread(measure.name, base, place)
+        if not math.isfinite(value):
+            cells.append(Cell(value="-"))  # what other draws give says nothing of this alignment
+            continue
         cells.append(_changed(measure, value, results[base].measures[measure.name], spread))
     whole = BY_NAME[measure.name.removesuffix("_kg")] if measure.per_mass else measure
     return MeasureRow(
@@ -185,7 +215,7 @@ def _uncertainty(drawn: Draws, shown: Sequence[int]) -> tuple[str, ...]:
         f"measurement and the same ones for all alignments (paired draws). Standard deviations, "
         f"invented: {usual_errors().sentence}. The table gives, in small print, where 95 of 100 "
         "draws put the baseline's value, and the change of the others.",
-        "In brackets: a change no larger than half of that of the baseline's value, or one whose "
+        "In brackets: a change no larger than half the span of the baseline's value, or one whose "
         f"sign the errors can turn. With fewer than {LEAST_DRAWS} draws no span is given. Not "
         "drawn: errors of the other settings, of the wearer's strategy, and of the model itself.",
     ]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from simgait.alignment import Alignment
@@ -86,7 +86,7 @@ def transfer(case: Case, label: str = "case") -> Transfer:
     limbs = [limb_of(case, own)]
     alignments = [alignment_of_pose(stated, each.chain.pose) for each in found]
     limbs += [limb_of(case, alignment) for alignment in alignments]
-    results = simulate_stances(limbs)
+    results = _stances(limbs, label)
     return Transfer(
         title=case.title,
         pose=pose,
@@ -115,15 +115,20 @@ def _alignment(stated: Limb, pose: Pose, label: str) -> Alignment:
     try:
         return alignment_of_pose(stated, pose)
     except RangeError as trouble:
-        fault = Fault(
-            file=label,
-            field="unit",
-            value="",
-            allowed="",
-            nearest=None,
-            problem=f"holds the foot where no alignment of this limb does: {trouble}",
-        )
-        raise CaseError([fault]) from trouble
+        problem = f"holds the foot where no alignment of this limb does: {trouble}"
+        raise CaseError([_unit_fault(label, problem)]) from trouble
+
+
+def _stances(limbs: Sequence[Limb], label: str) -> tuple[StanceResult, ...]:
+    """Return the stances of limbs; refuse a unit with which one cannot be built."""
+    try:
+        return simulate_stances(limbs)
+    except RangeError as trouble:
+        raise CaseError([_unit_fault(label, f"makes no limb: {trouble}")]) from trouble
+
+
+def _unit_fault(label: str, problem: str) -> Fault:
+    return Fault(file=label, field="unit", value="", allowed="", nearest=None, problem=problem)
 
 
 def _unlike(stated: Limb, pose: Pose, unit: Chain | None) -> tuple[str, ...]:

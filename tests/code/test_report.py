@@ -147,6 +147,8 @@ def test_alignments_that_fall_are_told_and_two_pages_still_hold_all(tmp_path: Pa
     told = [change for change in report.changes if change.number - 1 in fell]
     assert told
     assert all("did not end at the toe" in change.sentences[0] for change in told)
+    spans = [row.cells[report.shown.index(fell[0])].span for row in report.rows]
+    assert spans == [""] * len(MAIN_MEASURES)
     dashes = [row.cells[report.shown.index(fell[0])].value for row in report.rows]
     assert dashes == ["-"] * len(MAIN_MEASURES)
     data = draw_report(report, tmp_path / "report.pdf").read_bytes()
@@ -179,9 +181,22 @@ def test_pages_fit_even_with_everything_as_long_as_it_can_be(everyday: Report) -
 def test_the_alignments_that_differ_least_are_shown_and_numbered_as_compared() -> None:
     comparison = compare(read_case(CASES / "everyday.toml"))
     assert chosen_runs(comparison) == (1, 3, 4, 5, 7)
+    comparison = compare(read_case(CASES / "heavy-worker.toml"))
+    assert chosen_runs(comparison) == (0, 2, 3, 4, 6)
     comparison = compare(read_case(CASES / "short-residual-limb.toml"))
     assert len(chosen_runs(comparison)) == MOST_SHOWN
     assert comparison.baseline in chosen_runs(comparison)
+
+
+def test_only_runs_on_the_pages_are_named_in_the_cautions(tmp_path: Path) -> None:
+    case = read_case(falling(tmp_path))
+    comparison = compare(case)
+    doubted = [place for place, run in enumerate(comparison.results) if run.remarks]
+    quiet = {comparison.baseline, doubted[0]}
+    assert len(doubted) > 1
+    report = report_of(case, comparison, runs=sorted(quiet), draws=25)
+    (named,) = [caution for caution in report.cautions if caution.startswith("Run")]
+    assert named.startswith(f"Run {doubted[0] + 1}:")
 
 
 def test_runs_that_are_asked_for_are_shown(tmp_path: Path) -> None:

@@ -136,6 +136,30 @@ def test_what_cannot_be_is_refused_and_leaves_nothing(
     assert not (tmp_path / "out" / "transfer.pdf").exists()
 
 
+def test_a_unit_too_short_for_its_pylon_is_refused_with_the_file(tmp_path: Path) -> None:
+    tables = """
+[unit]
+pylon_mm = 19.7
+clamps_mm = 20
+socket_adapter_mm = 5
+foot_adapter_mm = 5
+upper_tilt_deg = 0
+lower_tilt_deg = 1
+slide_mm = 0
+[finished]
+pylon_least_mm = 1
+clamps_mm = 20
+socket_adapter_mm = 5
+foot_adapter_mm = 5
+"""
+    path = case_with(tmp_path, tables)
+    text = path.read_text(encoding="utf-8")
+    path.write_text(text.replace("residual_limb_mm = 150", "residual_limb_mm = 300"), "utf-8")
+    result = run(path, "--json")
+    assert result.exit_code == 2
+    assert f"{path}: unit makes no limb" in result.stderr
+
+
 def test_other_verbs_read_such_a_case_and_refuse_its_faults(tmp_path: Path) -> None:
     good = CliRunner().invoke(main, ["stance", str(case_with(tmp_path)), "--json"])
     assert good.exit_code == 0
