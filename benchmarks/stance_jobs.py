@@ -1,6 +1,7 @@
 """The work of the stance jobs; each function does it once and returns what it did, as counts."""
 
 import functools
+import json
 import os
 import subprocess
 import sysconfig
@@ -30,11 +31,36 @@ def compare_command(cache: str | None = None) -> Mapping[str, int]:
     return {"alignments": 9, "films": 1}
 
 
-def command_alone(verb: str) -> Mapping[str, int]:
-    """Run a verb on the everyday case in a new process, for one JSON object."""
+def command_alone(verb: str, name: str = "everyday") -> Mapping[str, int]:
+    """Run a verb on a case of the library in a new process, for one JSON object."""
     command = Path(sysconfig.get_path("scripts")) / "simgait"
-    subprocess.run([command, verb, str(EVERYDAY), "--json"], check=True, capture_output=True)
+    case = ROOT / "models" / "cases" / f"{name}.toml"
+    subprocess.run([command, verb, str(case), "--json"], check=True, capture_output=True)
     return {"alignments": 1}
+
+
+# Three goals over five numbers of the alignment that no setting meets: the longest search.
+GOALS = """
+[goal]
+knee_flexion_moment_peak_nm = { below = 13 }
+knee_extension_moment_peak_nm = { below = 22 }
+toe_lever_mm = { near = 110, within = 4 }
+
+[adjust]
+heel_rise_mm = { from = 0, to = 30, step = 1 }
+"""
+
+
+def advise_command() -> Mapping[str, int]:
+    """Run `simgait advise` on goals that cannot all be met, over five axes, in a new process."""
+    command = Path(sysconfig.get_path("scripts")) / "simgait"
+    with tempfile.TemporaryDirectory() as room:
+        case = Path(room) / "case.toml"
+        case.write_text(EVERYDAY.read_text(encoding="utf-8") + GOALS, encoding="utf-8")
+        done = subprocess.run(
+            [command, "advise", str(case), "--json"], check=True, capture_output=True
+        )
+    return {"alignments": json.loads(done.stdout)["runs"], "goals": 3, "axes": 5}
 
 
 def report_command() -> Mapping[str, int]:

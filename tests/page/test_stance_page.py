@@ -229,3 +229,18 @@ def test_a_saved_case_is_the_same_prosthesis(open_page, tmp_path, name):
     assert EVERYDAY.read_text().splitlines()[:3] == saved.read_text().splitlines()[:3]
     agree(one.measures(), python_measures(saved))
     assert read_case(saved).alignments() != read_case(EVERYDAY).alignments()
+
+
+@pytest.mark.parametrize("path", sorted(EVERYDAY.parent.glob("*.toml")), ids=lambda path: path.stem)
+def test_every_case_of_the_library_opens_and_a_saved_heel_means_the_same_limb(
+    open_page, tmp_path, path
+):
+    page = written_page(path, tmp_path)
+    agree(open_page(path=page).measures(), python_measures(path))
+    one = open_page("heel_rise_mm=22&foot_forward_mm=3", path=page)
+    changed = python_measures(path, heel_rise_mm=22.0, foot_forward_mm=3.0)
+    agree(one.measures(), changed)
+    with one.page.expect_download() as got:
+        one.page.get_by_role("button", name="Save as a case file").click()
+    got.value.save_as(saved := tmp_path / "saved.toml")
+    agree(one.measures(), python_measures(saved))

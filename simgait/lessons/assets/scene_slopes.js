@@ -26,7 +26,7 @@ SCENES.ramp = {
     stage.force(around(middle, 0.2 + far, angle), [Math.cos(angle), Math.sin(angle)], now.effort, 0.25, "effort");
     stage.words(around(middle, 0.24 + far, angle), told("effort", now), "effort", "start");
     stage.force([middle[0], middle[1] - now.load * 0.25 / stage.scale], [0, -1], now.load, 0.25, "load");
-    stage.words([middle[0] + 0.05, middle[1] - 0.42], told("load", now), "load", "start");
+    stage.words([middle[0], -0.2], told("load", now), "load", "middle");
     const beside = (spot) => around(spot, 0.5, angle + Math.PI / 2);
     stage.span(beside(foot), beside([0, given.height]), told("effort_travel", now), "effort", "over");
     stage.span([0.68, 0], [0.68, given.height], told("load_travel", now), "load", "start");
