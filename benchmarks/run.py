@@ -158,23 +158,7 @@ JOBS += (
         repeats=10,
     ),
 )
-
-
-JOBS += (
-    Job(
-        name="adapt",
-        sentence="how a wearer adapts to 100 alignments of the everyday case, on all cores",
-        work=adapting_jobs.everyday,
-        repeats=10,
-    ),
-    Job(
-        name="adapt-smallest-step",
-        sentence="the same in the case with the short residual limb, which asks for a step of 0.4 "
-        "ms",
-        work=adapting_jobs.smallest_step,
-        repeats=5,
-    ),
-)
+JOBS += tuple(Job(**each) for each in adapting_jobs.JOBS)
 
 
 def time_job(job: Job, repeats: int | None = None) -> tuple[list[float], dict[str, int]]:
