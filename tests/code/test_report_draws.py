@@ -34,8 +34,7 @@ def test_the_same_seed_gives_the_same_draws_and_another_seed_others() -> None:
 
 
 def test_draws_without_errors_would_be_the_run_itself(monkeypatch: pytest.MonkeyPatch) -> None:
-    from simgait.stance import uncertainty
-    from simgait.stance import compare
+    from simgait.stance import compare, uncertainty
 
     none = dict.fromkeys(vars(usual_errors()), 0.0)
     monkeypatch.setattr(uncertainty, "usual_errors", lambda: uncertainty.Errors(**none))
