@@ -55,3 +55,19 @@ def everyday() -> Mapping[str, int]:
 def smallest_step() -> Mapping[str, int]:
     """Adapt the wearer of the case whose light parts ask for the smallest step."""
     return adapt("short-residual-limb")
+
+
+JOBS = (  # as `run.Job` takes them
+    {
+        "name": "adapt",
+        "sentence": "how a wearer adapts to 100 alignments of the everyday case, on all cores",
+        "work": everyday,
+        "repeats": 10,
+    },
+    {
+        "name": "adapt-smallest-step",
+        "sentence": "the same in the case with the short residual limb: a step of 0.4 ms",
+        "work": smallest_step,
+        "repeats": 5,
+    },
+)

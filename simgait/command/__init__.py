@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import click
 
+from simgait.command.bench_verbs import VERBS as BENCH_VERBS
 from simgait.command.record_verbs import record
 from simgait.command.running import Verbs
+from simgait.command.showing_verbs import VERBS as SHOWING_VERBS
 
 
 @click.group(cls=Verbs, context_settings={"help_option_names": ["-h", "--help"]})
@@ -129,101 +131,6 @@ def arm(case: str, out: str | None, draws: int, seed: int, as_json: bool) -> Non
 
 
 @main.command()
-@click.argument("case", type=click.Path())
-@click.option("-o", "--out", required=True, type=click.Path(), help="Film: .gif, .webp or .mp4.")
-@click.option("--layout", type=click.Choice(["side-by-side", "overlaid"]), help="[side-by-side]")
-@click.option(
-    "--together", type=click.Choice(["hips", "ankles"]), help="What overlaid share [hips]."
-)
-@click.option("--slow", type=float, help="Times slower than life, 1 to 20 [lasts 6 s].")
-@click.option("--runs", metavar="1,3,...", help="Alignments, numbered as compare does [a few].")
-@click.option("--curves", help="knee-moment,socket-moment,vertical-force,pressure or none.")
-@click.option("--width", type=int, metavar="PX", help="480 to 1600 pixels [960].")
-@click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
-def film(
-    case: str,
-    out: str,
-    layout: str | None,
-    together: str | None,
-    slow: float | None,
-    runs: str | None,
-    curves: str | None,
-    width: int | None,
-    as_json: bool,
-) -> None:
-    """Draw alignments of CASE through stance as a film: limbs, levers, and curves that grow.
-
-    Without --runs: the case's own alignment, and those that differ most from it.  Overlaid limbs
-    are drawn over each other, the first one pale.  An .mp4 needs the program ffmpeg.  A case of
-    an arm gives the film of its lift.
-    """
-    from simgait.command.film import Asked, run_film
-
-    asked = Asked(
-        layout=layout, together=together, slow=slow, runs=runs, curves=curves, width=width
-    )
-    run_film(case, out, asked, as_json)
-
-
-@main.command()
-@click.argument("case", type=click.Path())
-@click.option("-o", "--out", type=click.Path(), help="File of the page [out/CASE.html].")
-def page(case: str, out: str | None) -> None:
-    """Write one self-contained page that computes CASE, a leg or an arm, in the browser.
-
-    The foot, or the loop of the cable, is dragged and the numbers follow; nothing is fetched, and
-    nothing leaves the page.
-    """
-    from simgait.command.page import run_page
-
-    run_page(case, out)
-
-
-@main.command()
-@click.argument("case", type=click.Path())
-@click.option("--set", "settings", multiple=True, metavar="KEY=VALUE", help="Replace a value.")
-@click.option("--draws", type=click.IntRange(25, 4000), default=200, help="Of errors [200].")
-@click.option("--seed", type=click.IntRange(0, 2**63 - 1), default=1, help="Of the draws [1].")
-@click.option(
-    "--assumption",
-    type=click.Choice(["keeps", "adapts"]),
-    default="keeps",
-    help="The wearer keeps the strategy, or adapts to the alignment.",
-)
-@click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
-def advise(
-    case: str,
-    settings: tuple[str, ...],
-    draws: int,
-    seed: int,
-    assumption: str,
-    as_json: bool,
-) -> None:
-    """Find the smallest changes at the bench that meet the goals of CASE.
-
-    [goal] of the case names measures or complaints, [adjust] what the hardware allows.  Each
-    suggestion says how sure it is, what gets worse, and what to look at on the wearer.
-    """
-    from simgait.command.advise import run_advise
-
-    run_advise(case, settings, draws, seed, as_json, assumption)
-
-
-@main.command()
-@click.argument("case", type=click.Path())
-@click.option("--set", "settings", multiple=True, metavar="KEY=VALUE", help="Replace a value.")
-@click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
-def causes(case: str, settings: tuple[str, ...], as_json: bool) -> None:
-    """Read signs backward: which misalignments would explain [seen] of CASE, ranked.
-
-    Says when signs cannot tell two causes apart, and what would.
-    """
-    from simgait.command.causes import run_causes
-
-    run_causes(case, settings, as_json)
-
-
-@main.command()
 @click.argument("study", type=click.Path())
 @click.option("--out", type=click.Path(), help="Folder of the study's parts [out/STUDY].")
 @click.option("--jobs", type=click.IntRange(1, 1024), help="Threads [all cores].")
@@ -261,43 +168,6 @@ def study(
 
 
 @main.command()
-@click.argument("case", type=click.Path())
-@click.option("-o", "--out", required=True, type=click.Path(), help="File: .html or .pdf.")
-@click.option("--run", "runs", type=int, multiple=True, help="Number of an alignment to show.")
-@click.option("--code", default="", help="Code of the wearer, no name [a line to write on].")
-@click.option("--date", default="", metavar="YYYY-MM-DD", help="Date [a line to write on].")
-@click.option("--draws", type=click.IntRange(1, 4000), default=400, help="Of errors [400].")
-@click.option("--seed", type=click.IntRange(0), default=1, help="Of the draws [1].")
-def report(
-    case: str, out: str, runs: tuple[int, ...], code: str, date: str, draws: int, seed: int
-) -> None:
-    """Write two pages for the record: alignments of CASE, what they change and why, how certain.
-
-    Shows the baseline and up to four other alignments, or those of --run, which may be given
-    several times; numbers are those of simgait compare.
-    """
-    from simgait.command.report import run_report
-
-    run_report(case, out, runs=runs, code=code, date=date, draws=draws, seed=seed)
-
-
-@main.command()
-@click.argument("case", type=click.Path())
-@click.option("--out", type=click.Path(), help="Folder for the bench sheet [out/CASE].")
-@click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
-def transfer(case: str, out: str | None, as_json: bool) -> None:
-    """Find the finished chains that keep the foot where the adjustable unit of CASE had it.
-
-    Tube, tilts and plate for each, how far off the foot is, what that changes, and how exactly
-    the tube must be cut.  Writes transfer.pdf, a bench sheet with a drawing to scale.  With --json
-    and no --out, nothing is written.
-    """
-    from simgait.command.transfer import run_transfer
-
-    run_transfer(case, out, as_json)
-
-
-@main.command()
 @click.argument("name")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
 def foot(name: str, as_json: bool) -> None:
@@ -317,18 +187,5 @@ def calibrate(name: str, out: str | None) -> None:
     run_calibrate(name, out)
 
 
-@main.command()
-@click.argument("name", required=False)
-@click.option("-o", "--out", type=click.Path(), help="File to write [NAME.html].")
-@click.option("--list", "listed", is_flag=True, help="List the lessons and end.")
-def lesson(name: str | None, out: str | None, listed: bool) -> None:
-    """Write the lesson NAME as one self-contained page for a classroom.
-
-    One idea, one thing to move, one question to predict before the answer shows, and what was paid.
-    """
-    from simgait.command.lesson import run_lesson
-
-    run_lesson(name, out, listed)
-
-
-main.add_command(record)
+for verb in (*SHOWING_VERBS, *BENCH_VERBS, record):
+    main.add_command(verb)

@@ -101,6 +101,11 @@ def test_a_held_arm_is_drawn_and_compared(open_arm):
     one.page.get_by_role("button", name="Hold as comparison").click()
     one.settle()
     assert "absent" in held.get_attribute("class")
+    one.page.get_by_role("button", name="Back to the case").click()
+    one.settle()
+    assert standing_at(one, "loop") == 32.0
+    assert one.page.locator("tr[data-measure='peak_pull_n'] td").nth(2).inner_text() == "0"
+    agree(one)
 
 
 def test_the_address_carries_the_state_and_gives_it_back(open_arm):
