@@ -82,7 +82,7 @@ def falling(folder: Path, title: str = "Two that fall") -> Path:
 @pytest.fixture(scope="module")
 def everyday() -> Report:
     case = read_case(CASES / "everyday.toml")
-    return report_of(case, compare(case), draws=50)
+    return report_of(case, compare(case), adapts=compare(case, assumption="adapts"), draws=50)
 
 
 @pytest.mark.parametrize("ending", ["pdf", "html"])
@@ -208,6 +208,7 @@ def test_runs_that_are_asked_for_are_shown(tmp_path: Path) -> None:
     assert "2 of the 9 alignments of the case: as asked for" in text
     assert "9: foot 10 mm further forward, toe 3 deg further up" in text
     assert "Wearer's code: B-17" in text
+    assert "A wearer who adapts would change the moment that bends the knee by" in text
     assert "Date: 2026-01-31" in text
 
 
