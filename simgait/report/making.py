@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from simgait.alignment import WRITTEN_NAMES
 from simgait.case import Case
+from simgait.report.adapting import adapting_words, assumption_words
 from simgait.report.content import Cell, ChangeWords, MeasureRow, Report, RunLine
 from simgait.report.facts import facts_of
 from simgait.report.words import MOMENTS, change_words, sentences
@@ -14,13 +15,13 @@ from simgait.stance import Comparison, StanceResult
 from simgait.stance.comparing import doubts
 from simgait.stance.provenance import case_cautions
 from simgait.stance.uncertainty import LEAST_DRAWS, Draws, Spread, drawn_measures, usual_errors
-from simgait.symbols import BY_NAME, MAIN_MEASURES, SETTING_BY_NAME
+from simgait.symbols import ADAPTS_CAUTIONS, BY_NAME, MAIN_MEASURES, SETTING_BY_NAME
 from simgait.symbols.measure import Measure
 
 MOST_SHOWN = 5  # alignments on the pages, the baseline among them
-ASSUMPTION = (
-    "The wearer keeps the same strategy throughout. Moments are external and net: equal and "
-    "opposite to those of the muscles. Beside each cause: what it adds, in N m/kg."
+MOMENTS_NOTE = (
+    "Moments are external and net: equal and opposite to those of the muscles. Beside each cause: "
+    "what it adds, in N m/kg."
 )
 ENDED_BADLY = "ended otherwise"  # begins a remark that the ending beside it says already
 USUAL_INSTANTS = (("loading", 20.0), ("late in the step", 70.0))  # without a normal baseline
@@ -64,6 +65,7 @@ def report_of(
     case: Case,
     comparison: Comparison,
     *,
+    adapts: Comparison | None = None,
     runs: Sequence[int] = (),
     draws: int = 400,
     seed: int = 1,
@@ -72,9 +74,11 @@ def report_of(
 ) -> Report:
     """Return the content of the report on a case.
 
-    case: as read; comparison: of all its alignments; runs: places in the comparison to show beside
-    the baseline, at most `MOST_SHOWN` - 1, by default `chosen_runs`; draws, seed: of the errors of
-    measurement; code, date: as they shall stand on the page, empty for a line to write on.
+    case: as read; comparison: of all its alignments, the wearer keeping the strategy; adapts: the
+    same with a wearer who adapts, to be told beside it; runs: places in the comparison to show
+    beside the baseline, at most `MOST_SHOWN` - 1, by default `chosen_runs`; draws, seed: of the
+    errors of measurement; code, date: as they shall stand on the page, empty for a line to write
+    on.
 
     Raises:
         RangeError: none of the limbs can be built.
@@ -106,12 +110,12 @@ def report_of(
         shown=shown,
         comparison=comparison,
         instants=_instants(comparison.results[comparison.baseline]),
-        changes=_changes(shown, results, base, drawn),
-        assumption=ASSUMPTION,
+        changes=_changes(comparison, adapts, shown, drawn),
+        assumption=f"{assumption_words(adapts)} {MOMENTS_NOTE}",
         rows=tuple(_row(BY_NAME[name], results, base, drawn) for name in MAIN_MEASURES),
         uncertainty=_uncertainty(drawn, shown),
         filled=comparison.filled,
-        cautions=_cautions(case, comparison, shown),
+        cautions=_cautions(case, comparison, adapts, shown),
         sources=comparison.sources,
     )
 
@@ -127,10 +131,14 @@ def _run_line(comparison: Comparison, place: int) -> RunLine:
     )
 
 
-def _cautions(case: Case, comparison: Comparison, shown: Sequence[int]) -> tuple[str, ...]:
-    """Return the cautions of the case, and that of the runs on the pages that have remarks."""
+def _cautions(
+    case: Case, comparison: Comparison, adapts: Comparison | None, shown: Sequence[int]
+) -> tuple[str, ...]:
+    """Return the cautions of the case, and those of the runs on the pages that have remarks."""
     doubted = [str(place + 1) for place in shown if comparison.results[place].remarks]
-    return (*case_cautions(case), *doubts(doubted))
+    first, *others = case_cautions(case)
+    adapting = () if adapts is None else (ADAPTS_CAUTIONS[0],)
+    return (first, *adapting, *others, *doubts(doubted))
 
 
 def _shown_note(shown: int, total: int, asked: bool) -> str:
@@ -152,18 +160,20 @@ def _instants(base: StanceResult) -> tuple[tuple[str, float], ...]:
 
 
 def _changes(
-    shown: Sequence[int], results: Sequence[StanceResult], base: int, drawn: Draws
+    comparison: Comparison, adapts: Comparison | None, shown: Sequence[int], drawn: Draws
 ) -> tuple[ChangeWords, ...]:
-    found = []
-    for place, (index, result) in enumerate(zip(shown, results, strict=True)):
+    found, base = [], shown.index(comparison.baseline)
+    own, adapting = comparison.results[comparison.baseline], adapting_words(comparison, adapts)
+    for place, index in enumerate(shown):
         if place == base:
             continue
+        result = comparison.results[index]
         spreads = {name: drawn.spread(name, base, place) for name in MAIN_MEASURES}
         found.append(
             ChangeWords(
                 number=index + 1,
-                heading=change_words(results[base], result),
-                sentences=sentences(results[base], result, spreads),
+                heading=change_words(own, result),
+                sentences=(*sentences(own, result, spreads), *adapting[index]),
             )
         )
     return tuple(found)

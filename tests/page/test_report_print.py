@@ -22,7 +22,9 @@ OVER = """() => [...document.querySelectorAll('.page')].map((page) => [
 
 def written(name: str, folder: Path) -> Path:
     case = read_case(models_folder() / "cases" / f"{name}.toml")
-    return draw_report(report_of(case, compare(case), draws=50), folder / "report.html")
+    adapts = compare(case, assumption="adapts")
+    report = report_of(case, compare(case), adapts=adapts, draws=50)
+    return draw_report(report, folder / "report.html")
 
 
 @pytest.mark.parametrize("name", ["everyday", "heavy-worker", "length-mismatch"])
