@@ -41,6 +41,18 @@ def test_one_sign_cannot_tell_and_says_what_would():
     assert name != "heel_off_s" and gap > 0.0
 
 
+def test_what_would_tell_is_never_what_was_seen():
+    found = causes_of(case_with_tables("everyday", '[seen]\nheel_off_s = "early"'))
+    seen: list[str] = []
+    gaps = []
+    for _ in range(4):
+        name, gap = telling_apart(found, seen)
+        assert name not in seen
+        seen.append(name)
+        gaps.append(gap)
+    assert gaps == sorted(gaps, reverse=True)
+
+
 def test_words_point_the_way_that_numbers_do():
     """Early heel-off: foot back, or toe down (the model's own effects, tests/models)."""
     found = causes_of(case_with_tables("everyday", '[seen]\nheel_off_s = "early"'))

@@ -47,10 +47,7 @@ def test_the_prosthesis_weighs_as_points_of_mass_along_its_parts(limb: Limb) -> 
     end, ankle = np.array([0.0, -limb.end_below_pivot]), np.array(limb.ankle)
     foot = limb.foot
     # the foot's rod at half its height, a quarter of its length behind the ankle axis
-    ends = [
-        [-0.25 * foot.length, -foot.sole_height / 2],
-        [0.75 * foot.length, -foot.sole_height / 2],
-    ]
+    ends = [[along * foot.length, -foot.sole_height / 2] for along in (-0.25, 0.75)]
     heel, toe = ankle + turned(ends, limb.sole_slope)
     tube = limb.pylon.adapter_mass + limb.pylon.mass_per_length * float(np.hypot(*(ankle - end)))
     rods = (
@@ -120,7 +117,7 @@ def test_the_wearer_makes_of_it_what_is_said(limb: Limb) -> None:
 
 def places(p, leans, hip=(0.0, 0.0)):
     """Return the socket pivot and the centres of thigh, residual limb and prosthesis."""
-    one, two, three = (turned([0.0, 1.0], -lean) for lean in leans)
+    one, two = (turned([0.0, 1.0], -lean) for lean in leans[:2])
     knee = np.array(hip) - p[rows.LENGTH_THIGH] * one
     pivot = knee - p[rows.LENGTH_RESIDUAL] * two
     own = turned([p[rows.CENTRE_FORWARD], p[rows.CENTRE_UP]], -leans[2])
