@@ -82,7 +82,7 @@ def falling(folder: Path, title: str = "Two that fall") -> Path:
 @pytest.fixture(scope="module")
 def everyday() -> Report:
     case = read_case(CASES / "everyday.toml")
-    return report_of(case, compare(case), adapts=compare(case, assumption="adapts"), draws=50)
+    return report_of(case, compare(case), adapting=True, draws=50)
 
 
 @pytest.mark.parametrize("ending", ["pdf", "html"])
