@@ -49,9 +49,13 @@ def visible() -> str:
 def usual() -> str:
     """Return the table of what is taken where a case says nothing."""
     figures = read_defaults()
-    names = [name for name in figures if name.startswith(("adjust_", "misset_"))]
-    rows = [(f"`{name}`", plain(figures[name].number), figures[name].place) for name in names]
-    return table(("figure", "value", "what it is"), rows)
+    units = {"mm": "mm", "deg": "degrees", "turns": "turns", "share": "1"}
+    rows = [
+        (each.place, plain(each.number), units[name.rpartition("_")[2]])
+        for name, each in figures.items()
+        if name.startswith(("adjust_", "misset_"))
+    ]
+    return table(("what is taken", "value", "unit"), rows)
 
 
 @cache
