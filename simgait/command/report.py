@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from datetime import date as day
 from pathlib import Path
 from typing import Any
 
@@ -17,6 +18,18 @@ from simgait.stance import compare
 ENDINGS = (".html", ".pdf")
 LONGEST_CODE = 40  # characters
 DATE = re.compile(r"\d{4}-\d{2}-\d{2}")
+
+
+def is_date(text: str) -> bool:
+    """Return whether a text is a day that there is, as YEAR-MONTH-DAY.
+
+    >>> is_date("2026-01-31"), is_date("2026-13-01"), is_date("20260131")
+    (True, False, False)
+    """
+    try:
+        return bool(DATE.fullmatch(text)) and day.fromisoformat(text) is not None
+    except ValueError:
+        return False
 
 
 def refused_words(out: str, code: str, date: str) -> list[CaseError]:
@@ -37,7 +50,7 @@ def refused_words(out: str, code: str, date: str) -> list[CaseError]:
                 f"up to {LONGEST_CODE} characters, and no name",
             )
         )
-    if date and not DATE.fullmatch(date):
+    if date and not is_date(date):
         found.append(refused_option("--date", shown(date), "is no date", "YEAR-MONTH-DAY"))
     return found
 

@@ -187,15 +187,19 @@ def _row(measure: Measure, results: Sequence[StanceResult], base: int, drawn: Dr
     cells = []
     for place, result in enumerate(results):
         value = result.measures[measure.name]
+        if not math.isfinite(value):
+            cells.append(Cell(value="-"))  # what other draws give says nothing of this alignment
+            continue
         if place == base:
             low, high = drawn.unknown(measure.name, place)
             cells.append(Cell(value=_shown(value, measure), span=_span(low, high, measure, "")))
             continue
-        spread = drawn.spread(measure.name, base, place)
-        if not math.isfinite(value):
-            cells.append(Cell(value="-"))  # what other draws give says nothing of this alignment
+        before = results[base].measures[measure.name]
+        if not math.isfinite(before):
+            cells.append(Cell(value=_shown(value, measure)))  # nor is there a change from nothing
             continue
-        cells.append(_changed(measure, value, results[base].measures[measure.name], spread))
+        spread = drawn.spread(measure.name, base, place)
+        cells.append(_changed(measure, value, before, spread))
     whole = BY_NAME[measure.name.removesuffix("_kg")] if measure.per_mass else measure
     return MeasureRow(
         title=measure.title, unit=measure.unit, sentence=whole.sentence, cells=tuple(cells)

@@ -157,6 +157,26 @@ def test_alignments_that_fall_are_told_and_two_pages_still_hold_all(tmp_path: Pa
     assert len(re.findall(rb"/Type /Page\b", data)) == 2
 
 
+def test_a_baseline_that_slips_has_no_span_and_nothing_has_a_change_from_it(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "slips.toml"
+    text = (CASES / "everyday.toml").read_text(encoding="utf-8")
+    path.write_text(f"{text}\n[ground]\nfriction = 0.15\n", encoding="utf-8")
+    case = read_case(path)
+    comparison = compare(case)
+    ends = [result.ending for result in comparison.results]
+    assert ends[comparison.baseline] != "toe_off"
+    walks = ends.index("toe_off")
+    report = report_of(case, comparison, runs=(walks, comparison.baseline), draws=100)
+    for row in report.rows:
+        base = row.cells[report.shown.index(comparison.baseline)]
+        other = row.cells[report.shown.index(walks)]
+        assert (base.value, base.span, base.change) == ("-", "", "")
+        assert (other.change, other.span) == ("", "")
+        assert float(other.value) == pytest.approx(float(other.value))
+
+
 def test_pages_fit_even_with_everything_as_long_as_it_can_be(everyday: Report) -> None:
     longest = max(everyday.changes, key=lambda change: len(" ".join(change.sentences)))
     remark = "; ".join(["the shoe's heel is +85 mm from what the foot is built for"] * 6)
@@ -222,6 +242,7 @@ def test_runs_that_are_asked_for_are_shown(tmp_path: Path) -> None:
         (("-o", "a.pdf", "--run", "0"), "allowed: 1 to 9; nearest: 1"),
         (("-o", "a.pdf", *(f"--run={number}" for number in (1, 2, 3, 4, 6))), "up to 4 beside"),
         (("-o", "a.pdf", "--date", "soon"), "--date: 'soon' is no date"),
+        (("-o", "a.pdf", "--date", "2026-13-01"), "--date: '2026-13-01' is no date"),
         (("-o", "a.pdf", "--code", "x" * 41), "does not fit on one line"),
         (("-o", "nowhere/a.pdf"), "nowhere/a.pdf cannot be written"),
     ],
