@@ -16,6 +16,7 @@ from simgait.stance.provenance import case_cautions, case_sources, model_version
 from simgait.symbols import BY_NAME, SETTING_BY_NAME
 
 SHOWN = 8
+CLEAR = 50.0  # [%] plausibility from which one cause is said to stand out
 BEFOREHAND = (
     "How far off an alignment is beforehand, and what the eye can see, are invented sizes "
     "(models/defaults.toml, symbols); only one or two numbers off at once are looked at."
@@ -82,13 +83,14 @@ def verdict(
             f"Even the likeliest does not explain {names}: the alignment may not be what is wrong, "
             "or the model does not fit this wearer. Do not act on this ranking."
         )
+    together = 100.0 * sum(found[place].plausibility for place in same)
     if len(same) < 2:
-        more = (
-            "" if found[0].unexplained else f"The signs speak for one cause: {off_words(found[0])}."
-        )
-        return [*lines, more] if more else lines
+        alone = "The signs speak for one cause" if together >= CLEAR else "No cause stands out"
+        if not lines:
+            lines.append(f"{alone}; the likeliest, {together:.0f} %: {off_words(found[0])}.")
+        return lines
     names = " / ".join(off_words(found[place]) for place in same[:SHOWN])
-    lines.append(f"These signs cannot tell apart: {names}.")
+    lines.append(f"These signs cannot tell apart (together {together:.0f} %): {names}.")
     if apart is None:
         return [*lines, "Nothing else that the eye can see would; what was seen could be measured."]
     name, gap = apart
