@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from simgait.arm.moving import Lifted, lift_arm, usual_history
+from simgait.arm.names import LIFT_CAUTION
 from simgait.arm.pose import ArmPose, arm_pose
 from simgait.arm.provenance import arm_cautions, arm_version
 from simgait.arm.result import ArmResult
@@ -39,6 +40,11 @@ class ArmSheet:
     easy: Array | None  # [flexions] [N] the share of it that does not tire
     lifting_limit: float | None  # [m] greatest excursion less what the device needs at the mouth
     lifted: Lifted | None  # the focus lifted with the usual pull
+
+    @property
+    def lift_cautions(self) -> tuple[str, ...]:
+        """The cautions of the lift that is played, which is no slow one; the others as they are."""
+        return (LIFT_CAUTION, *self.cautions[1:])
 
 
 def arm_sheet(result: ArmResult, move: bool = True) -> ArmSheet:

@@ -22,6 +22,7 @@ from simgait.library import nearest
 from simgait.pictures.films.wish import CURVES, MOST_RUNS, NARROW, SLOWS, WIDTHS, FilmWish
 from simgait.pictures.reel import FILM_ENDINGS
 from simgait.stance import Comparison, compare
+from simgait.stance.comparing import about_shown
 
 USUAL_CURVES = ("knee-moment", "vertical-force")
 USUAL_WIDTH = 960  # [pixel]
@@ -106,6 +107,7 @@ def stance_film(case: str, final: Path, asked: Asked) -> dict[str, Any]:
     ready_folder(str(final.parent))
     comparison = compare(checked)
     shown = shown_runs(comparison, numbers, wish)
+    comparison = about_shown(comparison, shown)
     from simgait.pictures.films.drawing import draw_stance_film
 
     with refused_if_unwritable(final):
@@ -251,7 +253,7 @@ def arm_film(case: str, final: Path, asked: Asked) -> dict[str, Any]:
         "file": str(final),
         "ending": sheet.lifted.ending,
         "filled": checked.filled,
-        "cautions": sheet.cautions,
+        "cautions": sheet.lift_cautions,
         "sources": arm_case_sources(checked),
         "version": sheet.version,
     }

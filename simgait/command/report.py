@@ -7,13 +7,13 @@ from datetime import date as day
 from pathlib import Path
 from typing import Any
 
-from simgait.case import Case, read_case
+from simgait.case import read_case
 from simgait.command.building import built_limbs
 from simgait.command.running import refused_if_unwritable, refused_option
 from simgait.command.tables import console, print_notes
-from simgait.errors import CaseError, RangeError, shown
+from simgait.errors import CaseError, shown
 from simgait.library import nearest
-from simgait.stance import Comparison, compare
+from simgait.stance import compare
 
 ENDINGS = (".html", ".pdf")
 LONGEST_CODE = 40  # characters
@@ -76,14 +76,6 @@ def places_of(runs: tuple[int, ...], total: int, baseline: int, most: int) -> tu
     return tuple(places)
 
 
-def adapting(case: Case) -> Comparison | None:
-    """Return the comparison with a wearer who adapts; None if there is no walk to keep."""
-    try:
-        return compare(case, assumption="adapts")
-    except RangeError:
-        return None
-
-
 def run_report(
     case: str,
     out: str,
@@ -116,8 +108,7 @@ def run_report(
         places = places_of(runs, total, checked.baseline_index, MOST_SHOWN)
     built_limbs(case, checked, checked.alignments())
     asked: dict[str, Any] = {"draws": draws, "seed": seed, "code": code, "date": date}
-    adapts = adapting(checked)
-    made = report_of(checked, compare(checked), adapts=adapts, runs=places, **asked)
+    made = report_of(checked, compare(checked), adapting=True, runs=places, **asked)
     from simgait.pictures.report import draw_report
 
     with refused_if_unwritable(out):

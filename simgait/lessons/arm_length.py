@@ -7,8 +7,8 @@ from simgait.lessons.words import ARM_CAUTIONS, INVENTED
 LESSON = Lesson(
     name="arm-length",
     title="An arm that feels too heavy",
-    idea="Shortening an arm takes off more of its sluggishness than of its weight on the shoulder; "
-    "it is paid in reach.",
+    idea="Shortening an arm takes off more of its sluggishness than of the moment that the "
+    "shoulder holds; it is paid in reach.",
     audience="students; curious pupils from about 14 years",
     scene=(
         "A shoulder-level arm was delivered with a forearm of 255 mm. Its invented wearer, who "
@@ -77,7 +77,7 @@ LESSON = Lesson(
         "With your forearm the shoulder holds {moment}; that is {share} of what it can hold "
         "without tiring. At the start it was {start.moment}. The shoulder {holds}.",
         "The inertia is {inertia} (it was {start.inertia}), and the reach {reach} (it was "
-        "{start.reach}). The limb in its socket feels it too: {brim} at the brim, {end} at the "
+        "{start.reach}). The body in its socket feels it too: {brim} at the brim, {end} at the "
         "end.",
         "Is it worth it? That depends on what lies just out of reach. The arithmetic says what "
         "each millimetre costs; which of them are needed is known to the wearer alone.",
@@ -87,11 +87,11 @@ LESSON = Lesson(
         rows=(
             Row(key="moment", gain=-1, why="less to hold: the arm tires later"),
             Row(key="inertia", gain=-1, why="less to start and stop: the arm obeys sooner"),
-            Row(key="brim", gain=-1, why="less pressure of the socket on the limb"),
+            Row(key="brim", gain=-1, why="less pressure of the socket on the body"),
             Row(key="reach", gain=1, why="how far the hook comes"),
         ),
-        note="Nothing falls for free: whatever makes the arm lighter to hold here shortens its "
-        "reach.",
+        note="Nothing falls for free: what makes the arm easier to hold here shortens its "
+        "reach, and what lengthens its reach makes it harder to hold.",
     ),
     teacher=Teacher(
         equation=(
@@ -110,7 +110,8 @@ LESSON = Lesson(
             INVENTED,
         ),
         left_out=(
-            "The limb inside the socket is not counted. One plane. Whether mouth and midline are "
+            "What is left of the wearer's own arm is not counted. One plane. Whether mouth and "
+            "midline are "
             "still reached is checked by simgait arm, not here. How an arm looks beside the other "
             "one matters to people, and no number here speaks of it.",
         ),

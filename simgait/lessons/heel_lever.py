@@ -94,7 +94,8 @@ LESSON = Lesson(
         equation=(
             "Moment = force x lever. Moved by 10 mm under one body weight, 0.098 N m for each "
             "kilogram of the body, if the wearer did not move otherwise: 7.8 N m for 80 kg. The "
-            "page's own change is smaller, because the limb gives way.",
+            "page's own change is smaller: the limb leans and the knee bends differently with "
+            "every place of the foot, and the peak comes at another instant.",
             "Moments are external: what the ground does to the knee.",
         ),
         source=LEG_SOURCE,

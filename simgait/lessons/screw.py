@@ -7,8 +7,8 @@ from simgait.lessons.words import INVENTED, MACHINES, newton
 LESSON = Lesson(
     name="screw",
     title="The fish tank that leans",
-    idea="A screw loses most of the work you give it, and just that loss keeps it where you "
-    "leave it.",
+    idea="A screw that stays where you leave it loses more than half of the work you give it: the "
+    "rubbing that takes it is what holds.",
     audience="from about 13 years",
     scene=(
         "The fish tank leans: one foot has to come up by 2 mm. The foot is a screw, 600 N of tank "
@@ -73,24 +73,26 @@ LESSON = Lesson(
     explanation=(
         "With your thread the hand goes {ratio} as far as the tank, so a push of only "
         "{effort} raises {load}. You put in {work_in}, {work_out} arrive: {share}.",
-        "It looks like a poor bargain. But let go: with your thread the screw {stays}. The "
-        "rubbing that eats your work also holds the tank. A thread that rises more than about "
-        "4.2 mm a turn wastes less, and would not hold by itself.",
-        "The small set screws of a leg prosthesis hold an angle in the same way, at every step of "
-        "the day: nobody wants them efficient.",
+        "Let go now: with your thread the screw {stays}. Up to about 4.2 mm a turn the rubbing "
+        "that "
+        "eats your work also holds the tank, and less than half of the work arrives. A thread that "
+        "rises more in a turn wastes less, and runs back by itself.",
+        "The small set screws of a leg prosthesis hold an angle by rubbing too, and every step "
+        "shakes them. So nobody wants them efficient, and rubbing alone is not trusted: they are "
+        "tightened with the moment that their maker states, and secured.",
     ),
     ledger=Ledger(
         title="Who paid what, raising the foot by 2 mm",
         giver="You",
         taker="The tank",
         loss="Rubbing in the thread",
-        note="Lost: {lost}. Bought with it: when you let go, the screw {stays}.",
+        note="Lost: {lost}. And when you let go, the screw {stays}.",
     ),
     teacher=Teacher(
         equation=(
             "Advantage without rubbing: 2 pi L / P, spanner L over lead P. Efficiency of a square "
             "thread: tan(lambda) / tan(lambda + phi), tan(lambda) = P / (pi d), tan(phi) = mu.",
-            "It holds by itself where P / (pi d) <= mu.",
+            "It holds by itself where P / (pi d) <= mu; there the efficiency is below one half.",
         ),
         source=(
             "OpenStax Physics 9.3 and College Physics 5.1; the efficiency is derived (a thread is "

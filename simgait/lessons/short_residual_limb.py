@@ -52,13 +52,13 @@ LESSON = Lesson(
     ),
     question=Question(
         words="The limb is 90 mm long and no longer 150 mm. The moment that foot and floor make in "
-        "the socket is nearly the same. What happens to the two forces with which the limb "
-        "answers?",
+        "the socket is nearly the same, a little less. What happens to the two equal forces that "
+        "answer that moment?",
         choices=(
             Choice(
                 words="They stay the same, as the moment does",
-                reply="The moment stays. But it is force times lever, and the lever between the "
-                "two forces has become shorter.",
+                reply="The moment nearly stays. But it is force times lever, and the lever "
+                "between the two forces has become shorter.",
             ),
             Choice(
                 words="They get smaller: less limb, less to press on",
@@ -72,8 +72,8 @@ LESSON = Lesson(
             ),
             Choice(
                 words="They grow to well over one and a half times",
-                reply="The enclosed limb shrinks from 130 to 70 mm, and the forces grow in "
-                "nearly that ratio.",
+                reply="The enclosed limb shrinks from 130 to 70 mm. With the same moment the "
+                "forces would grow 1.86 times; the moment falls a little, and 1.69 times remain.",
             ),
         ),
         right=3,

@@ -74,7 +74,7 @@ def draw_lift_film(sheet: ArmSheet, path: Path) -> Path:
         for graph, value in zip(page.graphs, (flexion[frame], pull[frame]), strict=True):
             _mark(ink, accent, graph, time, float(value))
         frames.append(inked(ink, accent, colours))
-    note = f"{sheet.result.title}. {' '.join(sheet.cautions)} simgait {sheet.version}"
+    note = f"{sheet.result.title}. {' '.join(sheet.lift_cautions)} simgait {sheet.version}"
     with write_whole(path) as partial:
         save_film(frames, partial, note, _HELD_MS)
     return path
@@ -94,7 +94,7 @@ def _page(sheet: ArmSheet, lifted: Lifted, end: float, slow: float) -> _Page:
     whole = _VIEW[0] + _GAP + _GRAPH
     title = wrapped(f"{sheet.result.title}: lifted by a given pull", whole - 190, 17, True)
     words = wrapped(_told(lifted, slow), whole, 13)
-    cautions = wrapped(" ".join(sheet.cautions), whole, 13)
+    cautions = wrapped(" ".join(sheet.lift_cautions), whole, 13)
     top = _MARGIN + _TITLE_ROW * len(title) + _ROW * len(words) + 14
     high = top + _VIEW[1] + 30 + _ROW * len(cautions) + 16
     left, each = _MARGIN + _VIEW[0] + _GAP + 44, (_VIEW[1] - 96) // 2

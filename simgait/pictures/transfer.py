@@ -9,8 +9,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from simgait.files import write_whole
+from simgait.pictures.letters import drawing
 from simgait.pictures.report_pen import BOTTOM, HIGH, LEFT, TOP, WIDE, WIDTH, Pen
-from simgait.pictures.studies.page import drawing
 from simgait.pictures.style import ACCENT, INK, SOFT_INK, hex_colour
 from simgait.pictures.transfer_drawing import Window, draw_chain, window_of
 from simgait.symbols import BY_NAME

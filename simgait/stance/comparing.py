@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 
 from simgait.case import Case
 from simgait.errors import RangeError
@@ -10,7 +11,7 @@ from simgait.limb import Limb, limb_of, limb_run, limbs_of, many_alignments
 from simgait.stance.adapting import adaptation, with_adaptation
 from simgait.stance.kept_walk import kept_walk
 from simgait.stance.provenance import case_cautions, case_sources, model_version
-from simgait.stance.result import Comparison
+from simgait.stance.result import Comparison, StanceResult
 from simgait.stance.running import STEP, simulate_stances
 from simgait.symbols import ADAPTS_CAUTIONS, CAUTIONS
 
@@ -37,7 +38,7 @@ def compare(case: Case, *, step: float = STEP, assumption: str = "keeps") -> Com
     adapts = assumption == "adapts"
     limbs, adaptations, special = adapted_limbs(case) if adapts else (limbs_of(case), (), ())
     results = simulate_stances(limbs, step=step)
-    doubted = [str(number) for number, run in enumerate(results, start=1) if run.remarks]
+    doubted = _doubted(range(len(results)), results)
     usual = ADAPTS_CAUTIONS if adapts else CAUTIONS
     return Comparison(
         title=case.title,
@@ -50,6 +51,23 @@ def compare(case: Case, *, step: float = STEP, assumption: str = "keeps") -> Com
         assumption=assumption,
         adaptations=adaptations,
     )
+
+
+def about_shown(comparison: Comparison, shown: Sequence[int]) -> Comparison:
+    """Return a comparison whose cautions speak of some of its runs only, as a film shows them.
+
+    shown: indices of the runs. The table is not in a film, so the caution says who has it.
+    """
+    every = _doubted(range(len(comparison.results)), comparison.results)
+    adapts = comparison.assumption == "adapts"
+    others = [each for each in comparison.cautions if each not in doubts(every, adapts)]
+    said = "no walk to aim for; simgait compare says why."
+    doubted = _doubted(sorted(shown), comparison.results)
+    return replace(comparison, cautions=(*others, *about(doubted, said)))
+
+
+def _doubted(runs: Iterable[int], results: Sequence[StanceResult]) -> list[str]:
+    return [str(run + 1) for run in runs if results[run].remarks]
 
 
 Changes = Mapping[str, float]

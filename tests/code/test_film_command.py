@@ -188,3 +188,36 @@ def test_a_run_that_ended_badly_is_most_different_and_equal_ones_are_left_out() 
     assert most_different(case, 5) == (0, 2, 4)
     everyone_bad = Comparison(results=tuple(bad), baseline=1)
     assert most_different(everyone_bad, 2) == (1,)
+
+
+def test_cautions_of_a_film_speak_of_the_runs_that_it_shows(tmp_path: Path) -> None:
+    shown = {}
+    for runs in ("1,2", "1,3"):
+        made = run(doubted_case(tmp_path), "-o", tmp_path / "f.gif", "--runs", runs, *QUICK)
+        assert made.exit_code == 0, made.output
+        shown[runs] = " ".join(made.output.split())
+    assert "Run 3: no walk to aim for; simgait compare says why." in shown["1,3"]
+    assert "no walk to aim for" not in shown["1,2"] and "in the table" not in shown["1,3"]
+
+
+def doubted_case(folder: Path) -> Path:
+    """Return a case with three alignments, the last of which is no walk to aim for."""
+    text = EVERYDAY.read_text(encoding="utf-8").split("[compare]")[0]
+    for usual, other in (
+        ("mass_kg = 80", "mass_kg = 58"), ("stature_mm = 1760", "stature_mm = 1590"),
+        ('"carbon-leaf"', '"short-keel"'), ('"steady-transtibial"', '"weak-kneed-slow"'),
+    ):  # fmt: skip
+        assert usual in text
+        text = text.replace(usual, other)
+    path = folder / "doubted.toml"
+    path.write_text(f"{text}[compare]\nfoot_forward_mm = [-10, 0, 20]\n", encoding="utf-8")
+    return path
+
+
+def test_the_film_of_a_lift_does_not_call_it_slow(tmp_path: Path) -> None:
+    answer = json.loads(run(ARM, "-o", tmp_path / "arm.gif", "--json").stdout)
+    said = " ".join(answer["cautions"])
+    assert "that nobody steers" in said and "slow lifting by statics" not in said
+    assert "Guard every trial on the wearer." in said
+    with Image.open(tmp_path / "arm.gif") as film:
+        assert answer["cautions"][0] in film.info["comment"].decode()

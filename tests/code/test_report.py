@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+import subprocess
+import sys
 import time
 from dataclasses import replace
 from html.parser import HTMLParser
@@ -82,7 +84,7 @@ def falling(folder: Path, title: str = "Two that fall") -> Path:
 @pytest.fixture(scope="module")
 def everyday() -> Report:
     case = read_case(CASES / "everyday.toml")
-    return report_of(case, compare(case), adapts=compare(case, assumption="adapts"), draws=50)
+    return report_of(case, compare(case), adapting=True, draws=50)
 
 
 @pytest.mark.parametrize("ending", ["pdf", "html"])
@@ -273,6 +275,16 @@ def test_other_endings_and_missing_cautions_are_refused_in_python(
     with pytest.raises(ValueError, match="without cautions"):
         draw_report(replace(everyday, cautions=()), tmp_path / "report.pdf")
     assert list(tmp_path.iterdir()) == []
+
+
+def test_a_report_loads_no_library_of_studies() -> None:
+    """They take as long to load as the report itself to make."""
+    words = (
+        "import sys, simgait.command.report, simgait.report, simgait.pictures.report; "
+        "print([name for name in ('pandas', 'scipy.stats', 'pyarrow') if name in sys.modules])"
+    )
+    told = subprocess.run([sys.executable, "-c", words], capture_output=True, text=True, check=True)
+    assert told.stdout.strip() == "[]"
 
 
 def test_letters_that_the_page_lacks_are_marked() -> None:

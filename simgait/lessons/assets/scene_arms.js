@@ -49,11 +49,11 @@ function budget(stage, given, now, told) {
   stage.shape(boxShape(left, y, wide(given.limit), y + 0.03), "paper");
   stage.shape(boxShape(left, y, wide(now.effort_travel), y + 0.03), "dark");
   stage.line([[wide(given.limit - given.hook), y - 0.015], [wide(given.limit - given.hook), y + 0.04]], "limit");
-  stage.words([left, y - 0.035], `lift ${told("effort_travel", now)}, left ${told("left", now)}: the hook ${told("opens", now)}`, "", "start");
+  stage.words([left, y - 0.008], `lift ${told("effort_travel", now)}, left ${told("left", now)}: the hook ${told("opens", now)}`, "", "start", -1.2);
 }
 
 SCENES["arm-length"] = {
-  view: [-0.28, -0.3, 0.84, 0.3],
+  view: [-0.28, -0.35, 0.84, 0.3],
   at: (forearmLength, given) => [given.upper + forearmLength, 0],
   setting: ([x], given) => x - given.upper,
   draw(stage, length, now, shown, given, told, start) {

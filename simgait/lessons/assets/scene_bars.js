@@ -1,7 +1,7 @@
 /* Bars on a pivot: the pole at the pond, the lid of the sandbox, the bin with the pedal. */
 
 SCENES["lever-first"] = {
-  view: [-0.75, -0.3, 3.85, 2.0],
+  view: [-0.9, -0.3, 3.9, 2.0],
   at: (fork) => [fork, 0.95],
   setting: ([x]) => x,
   draw(stage, fork, now, shown, given, told) {
@@ -10,7 +10,7 @@ SCENES["lever-first"] = {
     const pole = (angle) => [around(pivot, -fork, angle), around(pivot, given.pole - fork, angle)];
     const before = pole(shown ? turn : 0);
     const [can, hand] = pole(shown ? -turn : 0);
-    stage.line([[-0.75, 0], [3.85, 0]], "ground");
+    stage.line([[-0.9, 0], [3.9, 0]], "ground");
     stage.shape([[2.9, -0.01], [3.5, -0.01], [3.42, -0.14], [2.98, -0.14]], "soft");
     stage.line([[fork, 0], [fork, 0.8]], "thick");
     stage.line([[fork - 0.09, 1.0], [fork, 0.82], [fork + 0.09, 1.0]], "thick");
@@ -20,14 +20,14 @@ SCENES["lever-first"] = {
     }
     stage.shape(barShape(can, hand, 0.06));
     wateringCan(stage, can, "solid");
-    if (!shown) stage.words([can[0], can[1] + 0.12], "10 kg", "", "start");
-    stage.words([hand[0], hand[1] + (shown ? 0.1 : 0.12)], shown ? "" : "you push here", "", "end");
+    if (!shown) stage.words([can[0], can[1] + 0.24], "10 kg", "", "middle");
+    if (!shown) stage.words([hand[0], hand[1] + 0.24], "you push here", "", "end");
     if (shown) {
       stage.force([can[0], can[1] - 0.36 - now.load * 0.35 / stage.scale], [0, -1], now.load, 0.35, "load");
       stage.force([hand[0], hand[1] + 0.03], [0, -1], now.effort, 0.35, "effort");
-      stage.span([-0.28, before[0][1]], [-0.28, can[1]], told("load_travel", now), "load", "start");
-      stage.span([3.28, before[1][1]], [3.28, hand[1]], told("effort_travel", now), "effort", "end");
-      stage.words([can[0] + 0.12, can[1] - 0.42], told("load", now), "load", "start");
+      stage.span([-0.24, before[0][1]], [-0.24, can[1]], told("load_travel", now), "load", "start");
+      stage.span([3.12, before[1][1]], [3.12, hand[1]], told("effort_travel", now), "effort", "end");
+      stage.words([can[0] + 0.12, can[1] - 0.54], told("load", now), "load", "start");
       stage.words([hand[0] - 0.06, hand[1] + Math.max(0.3, now.effort * 0.25 / stage.scale)], told("effort", now), "effort", "end");
     }
     stage.bars(0.5, "50 cm", shown ? 100 : 0, 0.35);
@@ -67,11 +67,11 @@ SCENES["lever-second"] = {
       return stage.bars(0.2, "20 cm");
     }
     stage.force([middle[0], middle[1] - 0.02 - now.load * 0.5 / stage.scale], [0, -1], now.load, 0.5, "load");
-    stage.words([middle[0] - 0.03, middle[1] - 0.06 - now.load * 0.3 / stage.scale], told("load", now), "load", "end");
+    stage.words([middle[0] + 0.03, middle[1] - now.load * 0.5 / stage.scale], told("load", now), "load", "start");
     stage.force([end[0], end[1] - 0.03], [0, 1], now.effort, 0.5, "effort");
     stage.words([end[0] + 0.04, end[1] - 0.14], told("effort", now), "effort", "start");
     stage.force([-0.05, 0.36], [0, 1], now.hinge, 0.5, "");
-    stage.words([-0.09, 0.27], told("hinge", now), "", "end");
+    stage.words([-0.09, 0.25], told("hinge", now), "", "end");
     stage.span([1.4, 0.36], [1.4, end[1]], told("effort_travel", now), "effort", "end");
     stage.span([middle[0] - 0.2, 0.36], [middle[0] - 0.2, middle[1]], told("load_travel", now), "load", "start");
     stage.bars(0.2, "20 cm", 100, 0.5);
@@ -84,13 +84,14 @@ function sandSack(stage, at, angle, look) {
 }
 
 SCENES["lever-third"] = {
-  view: [-0.24, 0.17, 0.64, 0.79],
+  view: [-0.24, 0.11, 0.66, 0.79],
   at: (rod, given, shown) => [shown ? rod * Math.cos(given.angle) : rod, 0.27],
   setting: ([x], given, shown) => (shown ? x / Math.cos(given.angle) : x),
   draw(stage, rod, now, shown, given, told) {
     const hinge = [0, 0.45];
     const angle = shown ? given.angle : 0;
     const at = (far, turn = angle) => around(hinge, far, turn);
+    stage.line([[-0.24, 0.165], [0.66, 0.165]], "ground");
     stage.line([[0.0, 0.17], [0.0, 0.44]], "ink");
     stage.line([[0.37, 0.17], [0.37, 0.44]], "ink");
     if (shown) {
@@ -103,8 +104,8 @@ SCENES["lever-third"] = {
     stage.disc(hinge, 0.01, "dark");
     stage.words([-0.02, 0.42], "hinge", "", "end");
     if (!shown) {
-      stage.words([0.4, 0.53], "onions, 1.2 kg", "", "start");
-      stage.words([rod + 0.03, 0.2], "rod, from the pedal", "", "start");
+      stage.words([given.bag, 0.57], "onions, 1.2 kg", "", "middle");
+      stage.words([rod + 0.03, 0.2], "rod", "", "start");
       return stage.bars(0.1, "10 cm");
     }
     const bag = at(given.bag);

@@ -10,6 +10,7 @@ SCENES["pulley-block"] = {
     const count = Math.round(strands);
     const low = 1.35 + (shown ? given.rise : 0);
     const width = 0.1 * Math.max(count, 2) + 0.06;
+    const hand = [width / 2 + 0.3, 1.25]; // under the last pulley of the branch's block: its rope hangs upright
     stage.line([[-1.2, 0], [4.85, 0]], "ground");
     stage.shape(boxShape(-1.2, 2.95, 4.2, 3.12));
     for (let peg = 1; peg <= 6; peg += 1) {
@@ -21,24 +22,23 @@ SCENES["pulley-block"] = {
       const x = (i - (count - 1) / 2) * 0.1;
       stage.line([[x, 2.78], [x, low + 0.02]], "rope");
     }
-    stage.shape(boxShape(-width / 2, 2.7, width / 2, 2.86));
-    stage.line([[0, 2.86], [0, 2.95]], "thick");
+    stage.shape(boxShape(-width / 2, 2.7, hand[0] + 0.06, 2.86));
+    stage.line([[hand[0] / 2, 2.86], [hand[0] / 2, 2.95]], "thick");
     basketBlock(stage, low, width, "solid");
-    const hand = [0.95, 1.25];
-    stage.line([[width / 2 - 0.03, 2.78], [0.95, 2.55], hand], "rope");
+    stage.line([[hand[0], 2.7], hand], "rope");
     stage.disc([hand[0], hand[1]], 0.06, "paper");
-    stage.line([hand, [0.95, 0.04], [1.05, 0.04]], "rope");
+    stage.line([hand, [hand[0], 0.04], [1.05, 0.04]], "rope");
     if (!shown) {
       stage.words([-0.45, 0.85], "12 kg", "", "end");
-      stage.words([1.1, 1.2], "you pull down here", "", "start");
+      stage.words([hand[0] + 0.15, 1.2], "you pull down here", "", "start");
       return stage.bars(0.5, "50 cm");
     }
     stage.line([[1.05, 0.04], [1.05 + now.effort_travel, 0.04]], "effort");
     stage.span([1.05, 0.2], [1.05 + now.effort_travel, 0.2], `rope pulled: ${told("effort_travel", now)}`, "effort", "over");
     stage.force([hand[0], hand[1] - 0.1 - now.effort * 0.6 / stage.scale], [0, -1], now.effort, 0.6, "effort");
-    stage.words([1.08, 1.1], told("effort", now), "effort", "start");
+    stage.words([hand[0] + 0.13, 1.1], told("effort", now), "effort", "start");
     stage.force([0, low - 0.62 - now.load * 0.6 / stage.scale], [0, -1], now.load, 0.6, "load");
-    stage.words([0.32, low - 0.8], told("load", now), "load", "start");
+    stage.words([-0.32, low - 0.85], told("load", now), "load", "end");
     stage.span([-0.55, 1.35], [-0.55, low], told("load_travel", now), "load", "start");
     stage.words([-0.15, 3.2], `branch: ${told("branch", now)}`, "", "middle");
     stage.bars(0.5, "50 cm", 100, 0.6);
@@ -74,16 +74,17 @@ SCENES["wheel-and-gears"] = {
     stage.shape(barShape(axis, hand, 0.022));
     stage.disc(axis, 0.008, "dark");
     stage.disc(hand, 0.018, "solid");
-    stage.words([DRUM_AT[0], -big - 0.045], `${teeth} teeth`, "", "middle");
+    stage.words([DRUM_AT[0], -big - 0.02], `${teeth} teeth`, "", "middle", -1.4);
     stage.words([axis[0] - small - 0.015, -0.01], `${given.pinion} teeth`, "", "end");
     stage.words([rope + 0.015, 0.41], "to the forest, 40 kg", "", "start");
     if (!shown) return stage.bars(0.1, "10 cm");
-    stage.force(around(hand, -0.02, 2.2 + Math.PI / 2), [Math.cos(2.2 - Math.PI / 2), Math.sin(2.2 - Math.PI / 2)], now.effort, 0.4, "effort");
+    const push = 2.2 + Math.PI / 2; // the small gear turns to the left, the drum to the right: its rope comes down and winds on
+    stage.force(around(hand, -0.02, push), [Math.cos(push), Math.sin(push)], now.effort, 0.4, "effort");
     stage.words(around(hand, 0.05, 2.2), told("effort", now), "effort", "middle");
     stage.force([rope, 0.13 + now.load * 0.4 / stage.scale], [0, 1], now.load, 0.4, "load");
-    stage.words([rope + 0.015, 0.14], told("load", now), "load", "start");
+    stage.words([rope + 0.015, 0.3], told("load", now), "load", "start");
     stage.span([0.58, 0], [0.58, now.rise], told("rise", now), "load", "end");
-    stage.words([0.73, -0.045], "in one turn", "load", "end");
+    stage.words([0.73, 0], "in one turn", "load", "end", -1.3);
     stage.bars(0.1, "10 cm", 100, 0.4);
   },
 };

@@ -22,6 +22,12 @@ function seenFrom(pose, [x, y]) {
   };
 }
 
+/* When in the step, in two lines, so that they stay beside the thigh on a phone too. */
+function instantWords(stage, place, { percent }) {
+  stage.words(place, `at ${shownNumber(percent, 0)}% of the`, "quiet", "end");
+  stage.words(place, "step on this foot", "quiet", "end", -1.2);
+}
+
 function limbLines(stage, { points, sole }, pale) {
   const { hip, knee, limb_end: end, socket_end: socketEnd, brim, ankle } = points;
   stage.shape(barShape(hip, knee, 0.11), pale ? "ghost" : "paper");
@@ -60,7 +66,7 @@ function legScene(early, key, grip, change) {
       stage.line([[view[0], 0], [view[2], 0]], "ground");
       if (!first) limbLines(stage, posed(data.lesson.control.start * data.lesson.control.si), true);
       limbLines(stage, pose, false);
-      stage.words([view[2] - 0.01, 0.8], `at ${shownNumber(pose.percent, 0)}% of the step on this foot`, "quiet", "end");
+      instantWords(stage, [view[2] - 0.01, 0.8], pose);
       const { knee } = pose.points;
       stage.words([knee[0] + (early ? 0.08 : -0.08), knee[1]], "knee", "", early ? "start" : "end", 0.8);
       if (shown) {
@@ -99,7 +105,7 @@ SCENES["short-residual-limb"] = {
     stage.disc(knee, 0.01, "dark");
     stage.words([knee[0] - 0.08, knee[1]], "knee", "", "end");
     stage.words([socketEnd[0] + 0.07, socketEnd[1] - 0.03], "socket", "", "start");
-    stage.words([0.35, 0.1], `at ${shownNumber(pose.percent, 0)}% of the step on this foot`, "quiet", "end");
+    instantWords(stage, [0.35, 0.1], pose);
     if (shown) coupleForces(stage, brim, end, now, told);
     stage.bars(0.05, "5 cm", shown ? 200 : 0, 0.3);
   },
@@ -120,7 +126,7 @@ function coupleForces(stage, brim, end, now, told) {
   const force = now.socket_couple_force_n;
   stage.force(beside(brim, 0.045), across.map((each) => -each), force, 0.3, "effort");
   stage.force(beside(end, -0.045), across, force, 0.3, "effort");
-  stage.words(beside(brim, 0.06 + (force * 0.3) / stage.scale), told("socket_couple_force_n", now), "effort", "start");
+  stage.words(beside(brim, 0.06 + (force * 0.3) / stage.scale), told("socket_couple_force_n", now), "effort", "start", 0.8);
   stage.words(beside(end, -0.06 - (force * 0.3) / stage.scale), told("socket_couple_force_n", now), "effort", "end");
   stage.span(beside(brim, 0.1), beside(end, 0.1), `lever ${told("depth_mm", now)}`, "load", "end");
 }

@@ -29,7 +29,7 @@ SCENES.ramp = {
     stage.words([middle[0], -0.2], told("load", now), "load", "middle");
     const beside = (spot) => around(spot, 0.5, angle + Math.PI / 2);
     stage.span(beside(foot), beside([0, given.height]), told("effort_travel", now), "effort", "over");
-    stage.span([0.68, 0], [0.68, given.height], told("load_travel", now), "load", "start");
+    stage.span([0.6, 0], [0.6, given.height], told("load_travel", now), "load", "start");
     stage.bars(0.5, "50 cm", 200, 0.25);
   },
 };
@@ -48,8 +48,9 @@ SCENES.screw = {
     const round = Math.PI * given.diameter;
     threadedFoot(stage, -0.02, lead, given.diameter);
     stage.shape([[0, 0], [round, 0], [round, lead]], "solid");
-    stage.span([0, -0.0018], [round, -0.0018], `once round: ${shownNumber(round * 1000, 1)} mm`, "", "under");
-    stage.span([round + 0.005, 0], [round + 0.005, lead], `${shownNumber(lead * 1000, 2)} mm`, "", "end");
+    stage.span([0, -0.0022], [round, -0.0022], `once round: ${shownNumber(round * 1000, 1)} mm`, "", "under");
+    stage.span([round + 0.0045, 0], [round + 0.0045, lead], "", "", "end");
+    stage.words([round + 0.006, lead / 2], `${shownNumber(lead * 1000, 2)} mm`, "", "start", -0.35);
     stage.words([0, 0.026], "one turn, unrolled", "", "start");
     if (shown) {
       stage.line([[0, 0], [round * 1.1, round * 1.1 * given.friction]], "limit");

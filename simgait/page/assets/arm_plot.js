@@ -13,7 +13,7 @@ function limitPlot(asked) {
   Object.assign(frame, { thin: svg("path", { class: "plot-thin" }), limits: svg("g", { class: "plot-limits" }) });
   frame.grid.after(frame.limits, frame.thin);
   const state = { asked, curves: [], limits: [], uprights: [], mapX: (x) => x, mapY: (y) => y, at: NaN, width: 420, xSpan: [0, 1] };
-  const table = unfolding("Table of this curve", (place) => refill(place, curveTable(asked, [...state.curves, ...state.limits])));
+  const table = unfolding(["Table of this curve", el("span", { class: "unseen" }, `: ${asked.title}`)], (place) => refill(place, curveTable(asked, [...state.curves, ...state.limits])));
   const value = el("span", { class: "plot-value" });
   const beyond = el("p", { class: "plot-beyond small" });
   const node = el("figure", { class: "plot" },

@@ -120,7 +120,7 @@ function wantsStillness() {
 /* A summary that opens what it holds; `fill` makes the content when it is seen. */
 function unfolding(words, fill, open = false) {
   const inside = el("div");
-  const node = el("details", { open }, el("summary", {}, words), inside);
+  const node = el("details", { open }, el("summary", {}, ...[words].flat()), inside);
   const show = () => fill(inside);
   node.addEventListener("toggle", () => node.open && show());
   return { node, refresh: () => node.open && show() };

@@ -9,7 +9,7 @@ function linePlot(asked) {
   const frame = plotFrame(asked);
   const unit = shownUnit(asked.unit);
   const state = { curves: [], mapX: (x) => x, mapY: (y) => y, at: NaN, width: 420, xSpan: null };
-  const table = unfolding("Table of this curve", (place) => refill(place, curveTable(asked, state.curves)));
+  const table = unfolding(["Table of this curve", el("span", { class: "unseen" }, `: ${asked.title}`)], (place) => refill(place, curveTable(asked, state.curves)));
   const value = el("span", { class: "plot-value" });
   const node = el("figure", { class: "plot" },
     el("figcaption", {}, el("b", {}, asked.title), unit && el("span", { class: "plot-unit" }, ` [${unit}]`), value),

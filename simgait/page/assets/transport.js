@@ -11,7 +11,9 @@ function transport({ label, duration, step = 1, speed = "0.25", start = 0, tell 
   const words = el("output", { class: "transport-words" });
   const show = (fromBar = false) => {
     if (!fromBar) bar.value = String(state.percent);
-    setText(words, tell(state.percent));
+    const told = tell(state.percent);
+    setText(words, told);
+    bar.setAttribute("aria-valuetext", told);
     onMove(state.percent);
   };
   const set = (percent) => { state.percent = Math.min(Math.max(percent, 0), 100); show(); };
