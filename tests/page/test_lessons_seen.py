@@ -1,4 +1,4 @@
-"""Lessons for eyes that need more: colours of the reader's own, four times enlarged; arrows' way."""
+"""Lessons in colours of the reader's own, four times enlarged; which way an arrow turns."""
 
 import math
 import re
