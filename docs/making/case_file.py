@@ -3,14 +3,20 @@
 from __future__ import annotations
 
 import tempfile
+from collections.abc import Iterable
 from pathlib import Path
 
 from making.text import plain, table
+from simgait.alignment import WRITTEN_NAMES
 from simgait.case import MOST_ALIGNMENTS, read_case
 from simgait.case.checking import choices_of
 from simgait.case.entries import FILLABLE_FOOT, NEEDED_FOOT, TABLES, Entry, number_range
+from simgait.case.goals import HEAVIEST, MOST_GOALS, MOST_LEVELS, TILTS
 from simgait.case.naming import BAREFOOT, NAMED
+from simgait.case.seen import MOST_SIGNS, WORDS
 from simgait.library import names
+from simgait.symbols.complaints import COMPLAINTS
+from simgait.symbols.watching import VISIBLE
 
 UNITS = (  # longest endings first
     ("_n_mm", "N/mm"),
@@ -97,6 +103,40 @@ def limits_part() -> str:
     return f"All combinations are run, up to {MOST_ALIGNMENTS}; the last list varies fastest."
 
 
+def fitting_part() -> str:
+    """Return what may stand in the tables of advice and of signs."""
+
+    def listed(words: Iterable[str]) -> str:
+        return ", ".join(f"`{word}`" for word in words)
+
+    measure, alignment = "a [measure](../reference/measures.md)", listed(WRITTEN_NAMES)
+    weight = f"with `weight`, above 0 to {plain(HEAVIEST)}, 1 if left out"
+    rows = [
+        ("`[goal]`", "`complaints`", f"a list of: {listed(COMPLAINTS)}"),
+        (
+            "`[goal]`",
+            f"{measure}, up to {MOST_GOALS}",
+            "`{ below = 40 }`, `{ above = 10 }` or `{ near = 100, within = 5 }`, in the unit of "
+            f"its name; {weight}",
+        ),
+        (
+            "`[adjust]`",
+            f"any of {alignment}",
+            '`{ from = -15, to = 15, step = 1 }`, a list of values, or `"fixed"`; up to '
+            f"{MOST_LEVELS} values",
+        ),
+        ("`[adjust]`", listed(TILTS), "`step_turns`, in turns of a screw, instead of `step`"),
+        ("`[seen]`", f"{measure}, up to {MOST_SIGNS}", "measured: `{ value = 17, within = 2 }`"),
+        ("`[seen]`", f"any of {listed(VISIBLE)}", f"a word: {listed(WORDS)}"),
+    ]
+    return table(("table", "key", "what it may be"), rows)
+
+
 def parts() -> dict[str, str]:
     """Return the generated parts by name."""
-    return {"keys": keys_part(), "filled": filled_part(), "limits": limits_part()}
+    return {
+        "keys": keys_part(),
+        "filled": filled_part(),
+        "limits": limits_part(),
+        "fitting": fitting_part(),
+    }

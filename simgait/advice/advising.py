@@ -2,45 +2,55 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 import numpy as np
 
-from simgait.advice.aims import Aim, aims_of, misses
+from simgait.advice.aims import Aim, aims_of
 from simgait.advice.axes import Axis, axes_of
 from simgait.advice.compromise import compromise, conflicts
 from simgait.advice.outcomes import Outcomes, Trials, setting_of
 from simgait.advice.pool import Pool
-from simgait.advice.result import Advice, OtherWalk, Suggestion, Surer, Worsening
+from simgait.advice.result import Advice, OtherWalk, Suggestion
 from simgait.advice.search import smallest
-from simgait.advice.telling import LITTLE, confirming, fighting
+from simgait.advice.sureness import (
+    changes_of,
+    fallen_share,
+    farther,
+    intervals,
+    met_by,
+    met_share,
+    missed_by,
+    surer,
+    worsenings,
+)
+from simgait.advice.telling import LITTLE, NOTHING_CHANGED, confirming, fighting
 from simgait.advice.walkers import (
     KEEPING,
     Walker,
     adapting_walker,
-    alignments,
     exactly_adapted,
 )
 from simgait.alignment import WRITTEN_NAMES, Alignment
-from simgait.arrays import Array, Flags
+from simgait.arrays import Array
 from simgait.case import Case
 from simgait.errors import CaseError, Fault
 from simgait.limb import limb_of
 from simgait.stance.batch import batch_of_many
 from simgait.stance.disagreeing import opposite
 from simgait.stance.provenance import case_cautions, case_sources, model_version
+from simgait.stance.remarks import remarks_on
 from simgait.stance.running import run_batch
-from simgait.stance.uncertainty import TAILS, Draws, drawn_measures, usual_errors
+from simgait.stance.uncertainty import Draws, drawn_measures, usual_errors
 from simgait.symbols import ADAPTS_CAUTIONS, BY_NAME, CAUTIONS, MAIN_MEASURES
-from simgait.symbols.watching import WATCHING
 
 MOST_SUGGESTIONS = 4
 DRAWS = 200
 SEED = 1
-WORSE = 0.05  # [1] of its present size by which a measure must get worse to be told
-FARTHER = 4  # levels that a change is made larger to meet the aims more surely
-SURE = 0.8  # [1] of the draws
+NOT_EXACTLY = (
+    "Only the quadratic that stands in for adapting lets the goals be met; once every adaptation "
+    "is searched they are just missed.",
+)
 
 
 def advise(
@@ -63,8 +73,10 @@ def advise(
     trials = Trials(case=case, taking=walker.taking)
     pool = Pool(trials=trials, axes=axes, aims=aims, now=now)
     found, fights = answers(pool)
+    if walker.model is not None and not fights:
+        found, fights = exact_answers(pool, found)
     chosen = np.array([now, *found, *(row for each in found for row in farther(pool, each))])
-    outcomes = trials.outcomes(chosen)
+    outcomes = trials.outcomes(chosen) if walker.model is None else searched(case, chosen)
     tried = [alignment_of(row) for row in chosen]
     drawn = drawn_measures(case, tried, tuple(BY_NAME), draws, seed, walker.taking_as)
     others = other_walks(case, walker, aims, chosen[: len(found) + 1], outcomes)
@@ -97,6 +109,31 @@ def answers(pool: Pool) -> tuple[list[Array], tuple[str, ...]]:
     return [best], fighting(pool.aims, conflicts(pool))
 
 
+def exact_answers(pool: Pool, found: list[Array]) -> tuple[list[Array], tuple[str, ...]]:
+    """Return settings that meet the aims once every adaptation is searched, and what is to be said.
+
+    A setting that then just misses them is made larger level by level; one that goes on missing
+    them is left out, unless nothing else is left.
+    """
+    kept = []
+    for each in found:
+        rows = np.array([each, *farther(pool, each)])
+        met = met_by(pool.aims, searched(pool.trials.case, rows))
+        if met.any():
+            kept.append(rows[int(np.argmax(met))])
+    return (kept, ()) if kept else (found[:1], NOT_EXACTLY)
+
+
+def searched(case: Case, settings: Array) -> Outcomes:
+    """Return what settings do if the wearer adapts, each adaptation searched.
+
+    settings: [runs, 5] in millimetres and degrees.
+    """
+    limb = exactly_adapted(case, settings)
+    mass = np.full(len(settings), case.person.mass)
+    return Outcomes(values=run_batch(batch_of_many(limb)).measures, mass=mass)
+
+
 def alignment_of(setting: Array) -> Alignment:
     """Return the alignment of a row of five numbers in millimetres and degrees."""
     return Alignment.from_written(dict(zip(WRITTEN_NAMES, setting.tolist(), strict=True)))
@@ -126,30 +163,6 @@ def check(case: Case, aims: tuple[Aim, ...], axes: tuple[Axis, ...], present: Ou
         raise CaseError([fault])
 
 
-def farther(pool: Pool, setting: Array) -> list[Array]:
-    """Return a setting with each of its changes larger by one, two, ... levels, ends kept."""
-    found = []
-    for steps in range(1, FARTHER + 1):
-        row = setting.copy()
-        for axis in pool.axes:
-            place = pool.place(axis)
-            if setting[place] != axis.now:
-                outward = steps if setting[place] > axis.now else -steps
-                at = int(np.searchsorted(axis.levels, setting[place])) + outward
-                row[place] = axis.levels[min(max(at, 0), len(axis.levels) - 1)]
-        found.append(row)
-    return found
-
-
-def changes_of(pool: Pool, setting: Array) -> dict[str, float]:
-    """Return what a setting changes, by name, in the unit of the name."""
-    return {
-        axis.name: round(float(setting[pool.place(axis)] - axis.now), 9)
-        for axis in pool.axes
-        if setting[pool.place(axis)] != axis.now
-    }
-
-
 def suggestion(
     pool: Pool, chosen: Array, outcomes: Outcomes, drawn: Draws, place: int
 ) -> Suggestion:
@@ -158,23 +171,29 @@ def suggestion(
     changes = changes_of(pool, chosen[place])
     moved = [axis for axis in pool.axes if axis.name in changes]
     turns = {axis.name: axis.turns(changes[axis.name]) for axis in moved}
-    worse = worsenings(now, then)
+    worse = worsenings(pool.aims, now, then)
+    alignment = alignment_of(chosen[place])
+    nearer = [aim for aim in pool.aims if missed_by(aim, then) < missed_by(aim, now)]
     return Suggestion(
         changes=changes,
         turns={name: round(value, 6) for name, value in turns.items() if value is not None},
-        alignment=alignment_of(chosen[place]),
+        alignment=alignment,
         measures=then,
         intervals=intervals(drawn, place),
         met=bool(met_by(pool.aims, outcomes)[place]),
         met_share=met_share(pool.aims, drawn, place),
+        fallen_share=fallen_share(drawn, place),
         surer=surer(pool, chosen, outcomes, drawn, place),
         worse=worse,
+        remarks=remarks_on(limb_of(pool.trials.case, alignment), "toe_off", then),
         confirm=confirming(
-            [aim.measure for aim in pool.aims if missed_now(aim, now)],
+            list(dict.fromkeys(aim.measure for aim in nearer)),
             [each.measure for each in worse],
             now,
             then,
-        ),
+        )
+        if changes
+        else NOTHING_CHANGED,
         other=None,
     )
 
@@ -187,11 +206,9 @@ def other_walks(
     outcomes: of the same settings under the walker's own.
     """
     if walker.model is None:
-        limb, name = exactly_adapted(case, settings), "adapts"
+        then, name = searched(case, settings), "adapts"
     else:
-        limb, name = limb_of(case, alignments(settings)), "keeps"
-    mass = np.full(len(settings), case.person.mass)
-    then = Outcomes(values=run_batch(batch_of_many(limb)).measures, mass=mass)
+        then, name = Trials(case=case).outcomes(settings), "keeps"
     met = met_by(aims, then)
     found = []
     for place in range(1, len(settings)):
@@ -215,64 +232,3 @@ def opposite_changes(own: Array, other: Array, place: int) -> bool:
     """Return whether a measure changes from now, the first, in opposite senses, and not little."""
     first, second = float(own[place] - own[0]), float(other[place] - other[0])
     return opposite(first, second, LITTLE * abs(float(own[0])))
-
-
-def missed_now(aim: Aim, now: Mapping[str, float]) -> bool:
-    """Return whether what is now misses an aim."""
-    return bool(aim.missed(np.array([now[aim.measure]]))[0] > 0.0)
-
-
-def met_by(aims: Sequence[Aim], outcomes: Outcomes) -> Flags:
-    """Return which runs meet every aim [runs]."""
-    return np.asarray((misses(tuple(aims), outcomes) <= 0.0).all(axis=1))
-
-
-def surer(pool: Pool, chosen: Array, outcomes: Outcomes, drawn: Draws, place: int) -> Surer | None:
-    """Return the smallest larger change of the same kind that meets the aims in `SURE` of the
-    draws; None if the suggestion does itself, or none of those tried does."""
-    count = (len(chosen) - 1) // (FARTHER + 1)
-    if met_share(pool.aims, drawn, place) >= SURE:
-        return None
-    first = 1 + count + (place - 1) * FARTHER
-    met = met_by(pool.aims, outcomes)
-    for other in range(first, first + FARTHER):
-        share = met_share(pool.aims, drawn, other)
-        if met[other] and share >= SURE:
-            return Surer(changes=changes_of(pool, chosen[other]), met_share=share)
-    return None
-
-
-def intervals(drawn: Draws, place: int) -> dict[str, tuple[float, float]]:
-    """Return the central 95 per cent of every measure under the errors of measurement."""
-    found = {}
-    for name, values in drawn.values.items():
-        column = values[place]
-        known = column[np.isfinite(column)]
-        low, high = np.quantile(known, TAILS) if len(known) else (np.nan, np.nan)
-        found[name] = float(low), float(high)
-    return found
-
-
-def met_share(aims: tuple[Aim, ...], drawn: Draws, place: int) -> float:
-    """Return the share of the draws in which a setting meets every aim [1].
-
-    What is to change is compared with now in the same draw.
-    """
-    met = np.ones(drawn.asked, dtype=np.bool_)
-    for aim in aims:
-        values = drawn.values[aim.measure]
-        met &= aim.missed_from(values[place], values[0]) <= 0.0
-    return float(met.mean())
-
-
-def worsenings(now: Mapping[str, float], then: Mapping[str, float]) -> tuple[Worsening, ...]:
-    """Return the main measures that get worse by more than a little."""
-    found = []
-    for name in MAIN_MEASURES:
-        watching = WATCHING.get(name)
-        if watching is None or watching.worse == 0:
-            continue
-        change = watching.worse * (then[name] - now[name])
-        if change > WORSE * max(abs(now[name]), 1e-9):
-            found.append(Worsening(measure=name, now=now[name], then=then[name]))
-    return tuple(found)

@@ -3,7 +3,10 @@
 The case states the alignment as it is believed to be.  Each cause is one number of it, or two, that
 is off by more or less, normally distributed beforehand with the sizes of models/defaults.toml; the
 plausibility of a cause is its share in all of them once each is weighed by how well it explains
-what was seen (Bayes' rule, the integral over its size by sums on even levels).
+what was seen (Bayes' rule, the integral over its size by sums on even levels).  That nothing is off
+counts beforehand as much as each number alone.  What lies between simulated sizes is taken on
+straight lines, so that a sign that was measured finely is not lost between two of them; what is
+said of the most plausible size is simulated there.
 
 A number that was measured is explained as a normal distribution has it.  A word is explained by
 thresholds: with d the change of the measure from what the stated alignment would do, v what is
@@ -13,30 +16,29 @@ just visible (`VISIBLE`) and F the normal distribution's share below,
 
 from __future__ import annotations
 
-import itertools
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from scipy.special import ndtr
 
+from simgait.advice.hypotheses import Hypothesis, hypotheses
 from simgait.advice.outcomes import Outcomes, Trials, setting_of
 from simgait.alignment import WRITTEN_NAMES
 from simgait.arrays import Array
 from simgait.case import Case
 from simgait.case.entries import AlignmentEntry, number_range
-from simgait.case.goals import TILTS
 from simgait.case.seen import Sign
 from simgait.errors import CaseError, Fault
 from simgait.library import read_defaults
 from simgait.symbols.watching import VISIBLE
 
-FARTHEST = 3.0  # standard deviations that a cause reaches
-SINGLE_LEVELS, PAIRED_LEVELS = 49, 13  # of each number
 BLUR = 0.5  # [1] of what is visible: how unsure the eye is about it
 ALIKE = 3.0  # causes whose plausibilities differ by less cannot be told apart
 INSIDE = (0.05, 0.95)
+FAR_OFF = 3.0  # [1] of how well a sign was measured by which a cause leaves it unexplained
+UNLIKELY = 0.05  # [1] likelihood of a word under which a cause leaves it unexplained
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -48,64 +50,27 @@ class Cause:
     plausibility: float  # [1] share among all causes
     fit: float  # [1] likelihood of what was seen at the most plausible size, over the best of all
     measures: dict[str, float]  # what the wearer's measures would be then
+    unexplained: tuple[str, ...]  # measures of the signs that it does not explain
 
 
-@dataclass(frozen=True, kw_only=True, eq=False)
-class Hypothesis:
-    """Names that may be off, the sizes tried, and how plausible each is beforehand."""
+def log_likelihood(sign: Sign, values: Array, usual: float) -> Array:
+    """Return how well values of its measure explain a sign [n]; minus infinity for NaN.
 
-    names: tuple[str, ...]
-    sizes: Array  # [n, names]
-    prior: Array  # [n] adds to 1 over all sizes, built or not
-
-
-NOTHING = Hypothesis(names=(), sizes=np.zeros((1, 0)), prior=np.ones(1))
-
-
-def spread_of(name: str) -> float:
-    """Return by how much a number of the alignment is off as a rule, in the unit of its name."""
-    figures = read_defaults()
-    key = (
-        "misset_tilt_deg"
-        if name in TILTS
-        else {
-            "foot_forward_mm": "misset_foot_mm",
-            "length_change_mm": "misset_length_mm",
-            "heel_rise_mm": "misset_heel_mm",
-        }[name]
-    )
-    return figures[key].number
+    usual: what the stated alignment would do, in the unit of the measure.
+    """
+    if sign.word is None:
+        found = -0.5 * ((values - sign.value) / sign.within) ** 2
+    else:
+        found = np.log(np.maximum(word_likelihood(sign, values, usual), 1e-12))
+    return np.where(np.isfinite(found), found, -np.inf)
 
 
-def hypotheses() -> tuple[Hypothesis, ...]:
-    """Return every number of the alignment alone, and every two of them."""
-    found = []
-    for count, levels in ((1, SINGLE_LEVELS), (2, PAIRED_LEVELS)):
-        for names in itertools.combinations(WRITTEN_NAMES, count):
-            steps = np.linspace(-FARTHEST, FARTHEST, levels)
-            mesh = np.stack(
-                [each.reshape(-1) for each in np.meshgrid(*[steps] * count, indexing="ij")], axis=1
-            )
-            weight = np.exp(-0.5 * (mesh**2).sum(axis=1))
-            sizes = mesh * np.array([spread_of(name) for name in names])
-            found.append(Hypothesis(names=names, sizes=sizes, prior=weight / weight.sum()))
-    return tuple(found)
-
-
-def log_likelihood(signs: Sequence[Sign], then: Outcomes, now: Outcomes) -> Array:
-    """Return how well each run explains what was seen [runs]; minus infinity for no walk."""
-    total = np.zeros(len(then.mass))
-    for sign in signs:
-        values, usual = then.measure(sign.measure), now.measure(sign.measure)[0]
-        if sign.word is None:
-            total += -0.5 * ((values - sign.value) / sign.within) ** 2
-            continue
-        visible = VISIBLE[sign.measure]
-        more = ndtr((values - usual - visible) / (BLUR * visible))
-        less = ndtr((usual - values - visible) / (BLUR * visible))
-        share = {"more": more, "less": less, "usual": 1.0 - more - less}[sign.word]
-        total += np.log(np.maximum(share, 1e-12))
-    return np.where(np.isfinite(total), total, -np.inf)
+def word_likelihood(sign: Sign, values: Array, usual: float) -> Array:
+    """Return the likelihood of a word [n] [1], as the head of this file has it."""
+    visible = VISIBLE[sign.measure]
+    more = ndtr((values - usual - visible) / (BLUR * visible))
+    less = ndtr((usual - values - visible) / (BLUR * visible))
+    return np.asarray({"more": more, "less": less, "usual": 1.0 - more - less}[sign.word or ""])
 
 
 def causes_of(case: Case) -> tuple[Cause, ...]:
@@ -119,55 +84,107 @@ def causes_of(case: Case) -> tuple[Cause, ...]:
     trials, now = Trials(case=case), setting_of(case)
     present = trials.outcomes(now[None])
     check(case, present)
-    tried = (NOTHING, *hypotheses())
-    outcomes = trials.outcomes(np.concatenate([settings_of(now, each) for each in tried]))
-    likely = log_likelihood(case.seen, outcomes, present)
-    likely -= likely.max()
+    usual = present.measures(0)
+    tried = hypotheses()
+    settings = [settings_of(now, each.names, each.simulated) for each in tried]
+    outcomes = trials.outcomes(np.concatenate(settings))
+    columns = np.stack([outcomes.measure(sign.measure) for sign in case.seen], axis=1)
+    parts = np.split(columns, np.cumsum([len(each) for each in settings])[:-1])
+    likely = [
+        explained(case.seen, each, part, usual) for each, part in zip(tried, parts, strict=True)
+    ]
+    highest = max(float(part.max()) for part in likely)
     share = read_defaults()["misset_two_share"].number
-    weights: list[Array] = []
-    starts = np.cumsum([0, *(len(each.sizes) for each in tried)])
-    for each, start in zip(tried, starts[:-1], strict=True):
-        more = share ** max(len(each.names) - 1, 0)
-        weights.append(each.prior * np.exp(likely[start : start + len(each.sizes)]) * more)
+    weights = [
+        each.prior * np.exp(part - highest) * share ** max(len(each.names) - 1, 0)
+        for each, part in zip(tried, likely, strict=True)
+    ]
     whole = sum(float(weight.sum()) for weight in weights)
+    best = [
+        each.summed[int(np.argmax(weight))] for each, weight in zip(tried, weights, strict=True)
+    ]
+    there = trials.outcomes(
+        np.concatenate(
+            [
+                settings_of(now, each.names, size[None])
+                for each, size in zip(tried, best, strict=True)
+            ]
+        )
+    )
     found = [
-        cause(each, weight, whole, likely, outcomes, int(start))
-        for each, weight, start in zip(tried, weights, starts[:-1], strict=True)
+        cause(case.seen, each, weight, whole, likely[place] - highest, there.measures(place), usual)
+        for place, (each, weight) in enumerate(zip(tried, weights, strict=True))
         if weight.sum() > 0.0
     ]
     return tuple(sorted(found, key=lambda each: -each.plausibility))
 
 
-def settings_of(now: Array, each: Hypothesis) -> Array:
-    """Return the settings of a hypothesis [n, 5]; what no case can state is left NaN."""
-    found = np.tile(now, (len(each.sizes), 1))
-    for column, name in enumerate(each.names):
+def explained(
+    signs: Sequence[Sign], each: Hypothesis, values: Array, usual: Mapping[str, float]
+) -> Array:
+    """Return how well the summed sizes of a hypothesis explain all signs [m], as a logarithm.
+
+    values: of the signs' measures at its simulated sizes [n, signs].
+    """
+    between = each.between(values)
+    columns = [
+        log_likelihood(sign, between[:, place], usual[sign.measure])
+        for place, sign in enumerate(signs)
+    ]
+    return np.asarray(np.sum(columns, axis=0))
+
+
+def settings_of(now: Array, names: Sequence[str], sizes: Array) -> Array:
+    """Return the settings that are off by some sizes [n, 5]; what no case can state is NaN.
+
+    sizes: [n, names] in the units of the names.
+    """
+    found = np.tile(now, (len(sizes), 1))
+    for column, name in enumerate(names):
         place = WRITTEN_NAMES.index(name)
         low, high = number_range(AlignmentEntry, name) or (-math.inf, math.inf)
-        values = now[place] + each.sizes[:, column]
+        values = now[place] + sizes[:, column]
         found[:, place] = np.where((values >= low) & (values <= high), values, np.nan)
     return found
 
 
 def cause(
-    each: Hypothesis, weight: Array, whole: float, likely: Array, outcomes: Outcomes, start: int
+    signs: Sequence[Sign],
+    each: Hypothesis,
+    weight: Array,
+    whole: float,
+    likely: Array,
+    measures: dict[str, float],
+    usual: Mapping[str, float],
 ) -> Cause:
-    """Return what a hypothesis says; its first run is at `start`, all weights add to `whole`."""
-    best = int(np.argmax(weight))
-    ranges = {}
+    """Return what a hypothesis says; all weights of all hypotheses add to `whole`.
+
+    likely: of its summed sizes, over the best of all; measures: at its most plausible size.
+    """
+    best, sizes, ranges = int(np.argmax(weight)), each.summed, {}
     for column, name in enumerate(each.names):
-        order = np.argsort(each.sizes[:, column], kind="stable")
+        order = np.argsort(sizes[:, column], kind="stable")
         summed = np.cumsum(weight[order])
-        sizes = each.sizes[order, column]
-        ends = [sizes[int(np.searchsorted(summed, share * summed[-1]))] for share in INSIDE]
+        rising = sizes[order, column]
+        ends = [rising[int(np.searchsorted(summed, share * summed[-1]))] for share in INSIDE]
         ranges[name] = float(ends[0]), float(ends[1])
     return Cause(
-        off={name: float(each.sizes[best, column]) for column, name in enumerate(each.names)},
+        off={name: float(sizes[best, column]) for column, name in enumerate(each.names)},
         ranges=ranges,
         plausibility=float(weight.sum()) / whole,
-        fit=float(np.exp(likely[start + best])),
-        measures=outcomes.measures(start + best),
+        fit=float(np.exp(likely[best])),
+        measures=measures,
+        unexplained=tuple(
+            sign.measure for sign in signs if not explains(sign, measures[sign.measure], usual)
+        ),
     )
+
+
+def explains(sign: Sign, value: float, usual: Mapping[str, float]) -> bool:
+    """Return whether a value of its measure is one that would be seen as a sign says."""
+    if sign.word is None:
+        return abs(value - sign.value) <= FAR_OFF * sign.within
+    return bool(word_likelihood(sign, np.array([value]), usual[sign.measure])[0] >= UNLIKELY)
 
 
 def alike(causes: Sequence[Cause]) -> tuple[int, ...]:
@@ -181,16 +198,20 @@ def alike(causes: Sequence[Cause]) -> tuple[int, ...]:
 def telling_apart(causes: Sequence[Cause], seen: Sequence[str]) -> tuple[str, float] | None:
     """Return the visible measure in which the two likeliest causes differ most, of those not seen.
 
-    And that difference over what is just visible [1].  None if there are no two.
+    And that difference over what is just visible [1].  None if there are no two, or nothing is left
+    to look at.
     """
     chosen = [causes[place] for place in alike(causes)][:2]
     if len(chosen) < 2:
         return None
+    first, second = (each.measures for each in chosen)
     gaps = {
-        name: abs(chosen[0].measures[name] - chosen[1].measures[name]) / visible
+        name: abs(first[name] - second[name]) / visible
         for name, visible in VISIBLE.items()
-        if name not in seen
+        if name not in seen and math.isfinite(first[name] - second[name])
     }
+    if not gaps:
+        return None
     name = max(gaps, key=gaps.__getitem__)
     return name, gaps[name]
 
@@ -203,7 +224,7 @@ def check(case: Case, present: Outcomes) -> None:
     """
     field = "" if case.seen else "seen"
     problem = "" if case.seen else "is missing: there is nothing to explain"
-    if case.seen and not np.isfinite(present.measure(case.seen[0].measure)).all():
+    if any(not np.isfinite(present.measure(sign.measure)).all() for sign in case.seen):
         field, problem = "alignment", "is no walk that ends with toe-off"
     if problem:
         allowed = "[seen] with measures" if field == "seen" else ""

@@ -9,7 +9,7 @@ import numpy as np
 
 from simgait.advice.pool import Pool
 from simgait.advice.search import ROUNDS, SAMPLED, SEED, drawn, scales
-from simgait.arrays import Array
+from simgait.arrays import Array, Flags
 
 KEEP = 1e-3  # [1] of cost that a whole span of moving must gain: of two equals the smaller change
 
@@ -61,7 +61,7 @@ def around(pool: Pool, setting: Array) -> Array:
 def conflicts(pool: Pool) -> tuple[Conflict, ...]:
     """Return what stands in the way, in all that was tried: single aims, then pairs, then threes.
 
-    Only sets are told whose parts can be met.
+    If those can all be met, one larger set.  Only sets are told whose parts can be met.
     """
     _, missed, values = pool.every()
     met = missed <= 0.0
@@ -72,7 +72,17 @@ def conflicts(pool: Pool) -> tuple[Conflict, ...]:
                 continue
             if not met[:, list(chosen)].all(axis=1).any():
                 found.append(Conflict(aims=chosen, nearest=_nearest(missed, values, chosen)))
-    return tuple(found)
+    return tuple(found) or (least_fighting(met),)
+
+
+def least_fighting(met: Flags) -> Conflict:
+    """Return aims that cannot be met together of which none can be left out [runs, aims]."""
+    chosen = list(range(met.shape[1]))
+    for aim in tuple(chosen):
+        rest = [each for each in chosen if each != aim]
+        if not met[:, rest].all(axis=1).any():
+            chosen = rest
+    return Conflict(aims=tuple(chosen), nearest=float("nan"))
 
 
 def _nearest(missed: Array, values: Array, chosen: tuple[int, ...]) -> float:

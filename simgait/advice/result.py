@@ -48,8 +48,10 @@ class Suggestion:
     intervals: Mapping[str, tuple[float, float]]  # central 95 per cent under measurement error
     met: bool
     met_share: float  # [1] of the draws of measurement error in which every aim is met
+    fallen_share: float  # [1] of the draws in which there is no walk that ends with toe-off
     surer: Surer | None
     worse: tuple[Worsening, ...]
+    remarks: tuple[str, ...]  # what should make a reader doubt that walk, as for a single stance
     confirm: str
     other: OtherWalk | None
 
@@ -115,9 +117,11 @@ def suggestion_entry(each: Suggestion) -> dict[str, Any]:
         "intervals": {name: list(span) for name, span in each.intervals.items()},
         "met": each.met,
         "met_share": each.met_share,
+        "fallen_share": each.fallen_share,
         "surer": each.surer
         and {"changes": dict(each.surer.changes), "met_share": each.surer.met_share},
         "worse": [{"measure": bad.measure, "now": bad.now, "then": bad.then} for bad in each.worse],
+        "remarks": list(each.remarks),
         "confirm": each.confirm,
         "other_assumption": other,
     }

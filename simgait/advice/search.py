@@ -142,9 +142,12 @@ def taken_back(pool: Pool, setting: Array) -> Array:
 def smallest(pool: Pool) -> list[Array]:
     """Return one setting for each set of axes that meets all aims, best first; [] if none does.
 
-    Sets of the fewest axes, and of one more if those are fewer than three.
+    Sets of the fewest axes, and of one more if those are fewer than three.  If the present setting
+    meets them, only that.
     """
     pool.try_all(pool.now[None])
+    if pool.met()[0]:
+        return [pool.now]
     for axis in pool.axes:
         pool.try_all(grid(pool, [axis], [axis.levels]))
     found = best_of_each(pool)

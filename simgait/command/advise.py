@@ -45,7 +45,7 @@ def run_advise(
     terminal.print(advice.title, markup=False)
     terminal.print(goals_table(advice))
     if not advice.suggestions[0].met:
-        terminal.print("Nothing that may be changed meets every goal.  The best compromise:")
+        terminal.print("Nothing that was tried meets every goal.  The best compromise:")
         print_notes(terminal, "What stands in the way", advice.fights)
     for number, each in enumerate(advice.suggestions, start=1):
         print_suggestion(terminal, advice, number, each)
@@ -66,7 +66,7 @@ def change_words(name: str, change: float, turns: float | None) -> str:
     """
     words = SETTING_BY_NAME[f"alignment.{name}"]
     plural = "" if turns is not None and abs(turns) == 1.0 else "s"
-    screw = "" if turns is None else f" ({abs(turns):g} turn{plural} of the screw)"
+    screw = "" if turns is None else f" ({abs(turns):.3g} turn{plural} of the screw)"
     return f"{words.title} {change:+.3g} {words.unit}{screw}"
 
 
@@ -104,17 +104,37 @@ def print_suggestion(terminal: Console, advice: Advice, number: int, each: Sugge
     for head in ("measure", "now", "then", "in 95 of 100", "unit", "goal met"):
         table.add_column(head)
     for aim in advice.aims:
-        add_measure(table, advice, each, aim.measure, yes(aim, each.measures[aim.measure]))
+        worse = aim.measure in {bad.measure for bad in each.worse}
+        met = yes(aim, each.measures[aim.measure]) + (", gets worse" if worse else "")
+        add_measure(table, advice, each, aim.measure, met)
+    aimed = {aim.measure for aim in advice.aims}
     for bad in each.worse:
-        add_measure(table, advice, each, bad.measure, "gets worse")
+        if bad.measure not in aimed:
+            add_measure(table, advice, each, bad.measure, "gets worse")
     terminal.print(table)
     sure = f"All goals are met in {100.0 * each.met_share:.0f} of 100 draws."
     if each.surer is not None:
-        more = "; ".join(change_words(*change, None) for change in each.surer.changes.items())
-        sure += f"  Surer, in {100.0 * each.surer.met_share:.0f} of 100: {more}."
+        sure += f"  Surer, in {100.0 * each.surer.met_share:.0f} of 100: {surer_words(each)}."
+    if each.fallen_share > 0.0:
+        sure += f"  In {100.0 * each.fallen_share:.1f} of 100 there is no walk to toe-off."
+    if each.remarks:
+        terminal.print(f"   Doubtful: {'; '.join(each.remarks)}.", markup=False)
     terminal.print(f"   {sure}  {each.confirm}", markup=False)
     if each.other is not None:
         terminal.print(f"   {other_words(each)}", markup=False)
+
+
+def surer_words(each: Suggestion) -> str:
+    """Return the surer change of a suggestion in words, screws in turns."""
+    assert each.surer is not None
+    turns = {
+        name: change * each.turns[name] / each.changes[name]
+        for name, change in each.surer.changes.items()
+        if name in each.turns
+    }
+    return "; ".join(
+        change_words(name, change, turns.get(name)) for name, change in each.surer.changes.items()
+    )
 
 
 def other_words(each: Suggestion) -> str:
@@ -122,7 +142,9 @@ def other_words(each: Suggestion) -> str:
     other = each.other
     assert other is not None
     who = "adapts" if other.assumption == "adapts" else "keeps the strategy"
-    met = "still meets" if other.met else "does not meet"
+    if not any(map(math.isfinite, other.measures.values())):
+        return f"If the wearer {who}, there is no walk to toe-off. The two assumptions disagree."
+    met = "still meets" if other.met and each.met else "meets" if other.met else "does not meet"
     agree = "" if other.met == each.met and not other.differs else " The two assumptions disagree."
     names = ", ".join(BY_NAME[name].title for name in other.differs)
     turned = f" Moving the other way then: {names}." if names else ""

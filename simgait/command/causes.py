@@ -16,6 +16,7 @@ from simgait.stance.provenance import case_cautions, case_sources, model_version
 from simgait.symbols import BY_NAME, SETTING_BY_NAME
 
 SHOWN = 8
+CLEAR = 50.0  # [%] plausibility from which one cause is said to stand out
 BEFOREHAND = (
     "How far off an alignment is beforehand, and what the eye can see, are invented sizes "
     "(models/defaults.toml, symbols); only one or two numbers off at once are looked at."
@@ -62,7 +63,7 @@ def off_words(cause: Cause) -> str:
 def causes_table(found: tuple[Cause, ...]) -> Table:
     """Return the most plausible causes."""
     table = Table(header_style="", show_lines=False)
-    for head in ("as if", "9 in 10 between", "plausible", "fits what was seen"):
+    for head in ("as if", "9 in 10 between", "plausible", "fit, best = 100 %"):
         table.add_column(head)
     for cause in found[:SHOWN]:
         spans = [f"{low:+.3g} to {high:+.3g}" for low, high in cause.ranges.values()]
@@ -75,18 +76,32 @@ def verdict(
     found: tuple[Cause, ...], same: tuple[int, ...], apart: tuple[str, float] | None
 ) -> list[str]:
     """Return what can be said, in sentences."""
-    if len(same) < 2 or apart is None:
-        return [f"The signs speak for one cause: {off_words(found[0])}."]
+    lines = []
+    if found[0].unexplained:
+        names = ", ".join(BY_NAME[name].title for name in found[0].unexplained)
+        lines.append(
+            f"Even the likeliest does not explain {names}: the alignment may not be what is wrong, "
+            "or the model does not fit this wearer. Do not act on this ranking."
+        )
+    together = 100.0 * sum(found[place].plausibility for place in same)
+    if len(same) < 2:
+        alone = "The signs speak for one cause" if together >= CLEAR else "No cause stands out"
+        if not lines:
+            lines.append(f"{alone}; the likeliest, {together:.0f} %: {off_words(found[0])}.")
+        return lines
     names = " / ".join(off_words(found[place]) for place in same[:SHOWN])
+    lines.append(f"These signs cannot tell apart (together {together:.0f} %): {names}.")
+    if apart is None:
+        return [*lines, "Nothing else that the eye can see would; what was seen could be measured."]
     name, gap = apart
     first, second = (found[place].measures[name] for place in same[:2])
     digits, measure = digits_of(name), BY_NAME[name]
     told = "can" if gap >= 1.0 else "can hardly"
-    return [
-        f"These signs cannot tell apart: {names}.",
+    lines.append(
         f"What {told} tell the first two apart is {measure.title}: {first:.{digits}f} against "
-        f"{second:.{digits}f} {measure.unit}.",
-    ]
+        f"{second:.{digits}f} {measure.unit}."
+    )
+    return lines
 
 
 def as_written(
@@ -106,6 +121,7 @@ def as_written(
                 "plausibility": each.plausibility,
                 "fit": each.fit,
                 "measures": each.measures,
+                "unexplained": list(each.unexplained),
             }
             for each in found
         ],

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 from rich.table import Table
 
-from simgait.command.running import refused_if_unwritable, refused_option
+from simgait.command.page_file import page_place, write_page
+from simgait.command.running import refused_option
 from simgait.command.tables import console
-from simgait.files import write_whole
 from simgait.lessons.page import lesson_page
 from simgait.lessons.shelf import LESSONS, read_lesson
-
-SUFFIXES = (".html", ".htm")
 
 
 def run_lesson(name: str | None, out: str | None, listed: bool) -> None:
@@ -29,13 +25,7 @@ def run_lesson(name: str | None, out: str | None, listed: bool) -> None:
             "NAME", "", "is missing: which lesson?", f"--list, or one of {', '.join(LESSONS)}"
         )
     lesson = read_lesson(name)
-    path = Path(out or f"{lesson.name}.html")
-    if path.suffix.lower() not in SUFFIXES:
-        raise refused_option("--out", str(path), "is not the name of a page", "FILE.html")
-    text = lesson_page(name)
-    with refused_if_unwritable(path), write_whole(path) as partial:
-        partial.write_text(text, encoding="utf-8", newline="\n")
-    console().print(f"{lesson.title}: {path}", markup=False, highlight=False)
+    write_page(lesson_page(name), page_place(out or f"{lesson.name}.html"))
 
 
 def print_list() -> None:

@@ -33,6 +33,7 @@ from simgait.record.entry import (
     Stored,
 )
 from simgait.record.history import history_of, last_alignment
+from simgait.record.reading import read_record
 from simgait.record.words import cleaned, number_text
 
 FIRST_DAY = date(1950, 1, 1)
@@ -102,6 +103,10 @@ def run_add(file: str, typed: Typed, as_json: bool) -> None:
 
     stored, before = append(file, compose)
     report(file, stored, before, as_json)
+    if stored.entry.corrects is not None:
+        for problem in history_of(read_record(file)).problems:
+            if problem.about == stored.number:
+                click.echo(f"{one_line(file)}: {problem.place}: {problem.words}", err=True)
 
 
 def report(file: str, stored: Stored, before: Record, as_json: bool) -> None:
@@ -173,6 +178,8 @@ def checked_measured(texts: tuple[str, ...]) -> dict[str, float]:
             number = math.nan
         if not sign or not QUANTITY.fullmatch(name) or not math.isfinite(number):
             raise refused_option("--measured", repr(text[:60]), "is not NAME=NUMBER", allowed)
+        if "_" not in name:
+            raise refused_option("--measured", repr(text[:60]), "has no unit in its name", allowed)
         if name in measured:
             raise refused_option("--measured", name, "is said twice", "each name once an entry")
         measured[name] = number

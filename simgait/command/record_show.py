@@ -47,6 +47,8 @@ def run_show(file: str, as_json: bool) -> None:
     for trial in history.withdrawn:
         numbers = ", ".join(map(str, trial.corrected_by))
         click.echo(f"\nwithdrawn: entry {trial.number}, by entry {numbers}")
+        for text in trial.reasons:
+            click.echo("  why: " + text.replace("\n", "\n    "))
     click.echo("")
     for caution in CAUTIONS:
         click.echo(caution)

@@ -3,20 +3,33 @@
 from __future__ import annotations
 
 import re
+from datetime import date as day
 from pathlib import Path
 from typing import Any
 
-from simgait.case import Case, read_case
+from simgait.case import read_case
 from simgait.command.building import built_limbs
 from simgait.command.running import refused_if_unwritable, refused_option
 from simgait.command.tables import console, print_notes
-from simgait.errors import CaseError, RangeError, shown
+from simgait.errors import CaseError, shown
 from simgait.library import nearest
-from simgait.stance import Comparison, compare
+from simgait.stance import compare
 
 ENDINGS = (".html", ".pdf")
 LONGEST_CODE = 40  # characters
 DATE = re.compile(r"\d{4}-\d{2}-\d{2}")
+
+
+def is_date(text: str) -> bool:
+    """Return whether a text is a day that there is, as YEAR-MONTH-DAY.
+
+    >>> is_date("2026-01-31"), is_date("2026-13-01"), is_date("20260131")
+    (True, False, False)
+    """
+    try:
+        return bool(DATE.fullmatch(text)) and day.fromisoformat(text) is not None
+    except ValueError:
+        return False
 
 
 def refused_words(out: str, code: str, date: str) -> list[CaseError]:
@@ -37,7 +50,7 @@ def refused_words(out: str, code: str, date: str) -> list[CaseError]:
                 f"up to {LONGEST_CODE} characters, and no name",
             )
         )
-    if date and not DATE.fullmatch(date):
+    if date and not is_date(date):
         found.append(refused_option("--date", shown(date), "is no date", "YEAR-MONTH-DAY"))
     return found
 
@@ -61,14 +74,6 @@ def places_of(runs: tuple[int, ...], total: int, baseline: int, most: int) -> tu
             f"up to {most - 1} beside the baseline, {baseline + 1}",
         )
     return tuple(places)
-
-
-def adapting(case: Case) -> Comparison | None:
-    """Return the comparison with a wearer who adapts; None if there is no walk to keep."""
-    try:
-        return compare(case, assumption="adapts")
-    except RangeError:
-        return None
 
 
 def run_report(
@@ -103,8 +108,7 @@ def run_report(
         places = places_of(runs, total, checked.baseline_index, MOST_SHOWN)
     built_limbs(case, checked, checked.alignments())
     asked: dict[str, Any] = {"draws": draws, "seed": seed, "code": code, "date": date}
-    adapts = adapting(checked)
-    made = report_of(checked, compare(checked), adapts=adapts, runs=places, **asked)
+    made = report_of(checked, compare(checked), adapting=True, runs=places, **asked)
     from simgait.pictures.report import draw_report
 
     with refused_if_unwritable(out):

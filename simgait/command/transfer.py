@@ -11,7 +11,7 @@ from simgait.command.running import print_json, ready_folder, refused_if_unwrita
 from simgait.command.tables import console, print_notes, shown_value
 from simgait.parts.pylon import screw_turns
 from simgait.symbols import BY_NAME, MAIN_MEASURES
-from simgait.transfer import Fitted, Pose, Transfer, transfer
+from simgait.transfer import Fitted, Pose, Transfer, ahead_words, transfer
 from simgait.units import degrees_from_radians, mm_from_metres
 
 if TYPE_CHECKING:
@@ -111,11 +111,12 @@ def _print(made: Transfer, written: list[Path]) -> None:
     pose = pose_entry(made.pose)
     terminal.print(made.title, markup=False)
     whose = "as the unit reads" if made.unit is not None else "of [alignment]"
-    terminal.print(
-        f"Pose of the foot {whose}: ankle {pose['forward_mm']:.1f} mm ahead of the socket's axis "
+    words = (
+        f"Pose of the foot {whose}: ankle {ahead_words(made.pose.forward)} the socket's axis "
         f"and {pose['below_mm']:.1f} mm below its end, foot turned {pose['turn_deg']:+.2f} deg "
         "(+ toe up)."
     )
+    terminal.print(words, markup=False)
     terminal.print(chains_table(made))
     terminal.print(effects_table(made))
     for number, fitted in enumerate(made.fitted, start=1):
@@ -155,7 +156,8 @@ def effects_table(made: Transfer) -> Table:
     table = Table(title="What the errors change", title_justify="left", header_style="")
     table.add_column("measure", no_wrap=True)
     table.add_column("unit", no_wrap=True)
-    table.add_column("unit's pose", justify="right", no_wrap=True)
+    pose = "unit's pose" if made.unit is not None else "case's pose"
+    table.add_column(pose, justify="right", no_wrap=True)
     for number in range(1, len(made.fitted) + 1):
         table.add_column(f"chain {number}", justify="right", no_wrap=True)
     for name in MAIN_MEASURES:

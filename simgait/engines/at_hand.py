@@ -16,4 +16,4 @@ def kernel_at_hand() -> ModuleType:
     >>> hasattr(kernel_at_hand(), "set_up")
     True
     """
-    return compiled.kernel() if compiled.kernel.cache_info().currsize else bench
+    return compiled.kernel() if compiled.is_loaded() else bench

@@ -14,6 +14,7 @@ import os
 import platform
 import sys
 import tempfile
+import threading
 from pathlib import Path
 from types import ModuleType
 
@@ -50,6 +51,7 @@ FUSED = frozenset(
         ),
     }
 )
+_ONE_AT_A_TIME = threading.Lock()  # who loads
 
 
 def decorator_of(function: ast.FunctionDef) -> str:
@@ -98,9 +100,22 @@ def use_wide_vectors() -> None:
         setattr(config, "CPU_FEATURES", features.flatten() + ",-prefer-256-bit")  # noqa: B010
 
 
-@functools.cache
 def kernel() -> ModuleType:
-    """Return the compiled physics as a module; the first call of a function compiles it."""
+    """Return the compiled physics as a module; the first call of a function compiles it.
+
+    One for all threads, also where several ask for it at once.
+    """
+    with _ONE_AT_A_TIME:
+        return _loaded()
+
+
+def is_loaded() -> bool:
+    """Return whether this process has loaded the compiled physics."""
+    return _loaded.cache_info().currsize > 0
+
+
+@functools.cache
+def _loaded() -> ModuleType:
     import numba
 
     use_wide_vectors()

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import ast
 import hashlib
+import threading
 from collections.abc import Callable
+from functools import cache
 from importlib import resources
 
 MODULES = (  # in order of dependence
@@ -35,6 +37,7 @@ MODULES = (  # in order of dependence
     "balance",
     "still",
 )
+_ONE_AT_A_TIME = threading.Lock()  # two threads that parse at once have been seen to fail
 
 
 def module_text(name: str) -> str:
@@ -52,7 +55,7 @@ def gathered_source(
     """Return all physics modules as the text of one module, their imports of each other dropped.
 
     header: text that follows the imports; decorator: gives the text set on a line before each
-    function, if any.
+    function, if any.  Threads may ask at once.
 
     Raises:
         ValueError: a function or constant is defined twice.
@@ -60,7 +63,8 @@ def gathered_source(
     >>> "simgait" in gathered_source()
     False
     """
-    trees = [ast.parse(module_text(name)) for name in MODULES]
+    with _ONE_AT_A_TIME:
+        trees = [ast.parse(module_text(name)) for name in MODULES]
     lines = ["from __future__ import annotations", *_math_imports(trees), header]
     seen: set[str] = set()
     for tree in trees:
@@ -99,8 +103,11 @@ def _defined_name(node: ast.stmt) -> str:
     raise ValueError(f"the physics may only define functions and constants, not {ast.dump(node)}")
 
 
+@cache
 def physics_version() -> str:
     """Return a short hash of the equations: results of the same version may be compared.
+
+    Computed once: reading all equations takes longer than many a run.
 
     >>> len(physics_version())
     12

@@ -90,8 +90,8 @@ LESSON = Lesson(
             Row(key="brim", gain=-1, why="less pressure of the socket on the body"),
             Row(key="reach", gain=1, why="how far the hook comes"),
         ),
-        note="Nothing falls for free: what makes the arm easier to hold here shortens its reach, "
-        "and what lengthens its reach makes it harder to hold.",
+        note="Nothing falls for free: what makes the arm easier to hold here shortens its "
+        "reach, and what lengthens its reach makes it harder to hold.",
     ),
     teacher=Teacher(
         equation=(
@@ -111,8 +111,9 @@ LESSON = Lesson(
         ),
         left_out=(
             "What is left of the wearer's own arm is not counted. One plane. Whether mouth and "
-            "midline are still reached is checked by simgait arm, not here. How an arm "
-            "looks beside the other one matters to people, and no number here speaks of it.",
+            "midline are "
+            "still reached is checked by simgait arm, not here. How an arm looks beside the other "
+            "one matters to people, and no number here speaks of it.",
         ),
         next_question=(
             "The hook could be 100 g lighter instead. By how much would moment and inertia fall "

@@ -33,7 +33,7 @@ FORMULAS = {
 MODEL_SCRIPTS = ("arm_curve.js", "arm_lift.js", "arm_lengths.js", "arm_model.js")
 _SCRIPTS = (
     *BASE_SCRIPTS, "address.js", "handles.js", "transport.js", "measures.js",
-    "limb_geometry.js", "limb_drawing.js", "stance_layout.js", *MODEL_SCRIPTS,
+    "limb_geometry.js", "limb_drawing.js", "page_frame.js", *MODEL_SCRIPTS,
     "arm_drawing.js", "arm_handles.js", "arm_level.js", "arm_pictures.js", "arm_plot.js",
     "arm_plots.js", "arm_settings.js", "arm_verdict.js", "arm_case_file.js", "arm_layout.js",
     "arm_page.js",

@@ -15,7 +15,15 @@ from simgait.parts.pylon import LONGEST_PYLON
 from simgait.physics.bench import HEEL_BEHIND_ANKLE
 from simgait.physics.stance import LATEST_END
 from simgait.stance.naming import ENDING_NAMES, MEASURE_ROWS
-from simgait.stance.remarks import BOUNDS, ENDED_SENTENCE, HEEL_SENTENCE, MOST_HEEL_MM
+from simgait.stance.remarks import (
+    BOUNDS,
+    ENDED_SENTENCE,
+    HEEL_SENTENCE,
+    LENGTH_SENTENCE,
+    MOST_HEEL_MM,
+    MOST_LENGTH_MM,
+    ROUNDING_MM,
+)
 from simgait.stance.running import LOADING, MARGIN, STEP
 from simgait.symbols import ENDING_SENTENCES, MAIN_MEASURES, MEASURES, SETTING_BY_NAME
 from simgait.units import mm_from_metres
@@ -147,6 +155,8 @@ def _remarks() -> dict[str, Any]:
     return {
         "most_heel_mm": MOST_HEEL_MM,
         "heel": HEEL_SENTENCE,
+        "most_length_mm": MOST_LENGTH_MM + ROUNDING_MM,
+        "length": LENGTH_SENTENCE,
         "ended": ENDED_SENTENCE,
         "bounds": [
             {"measures": list(bound.measures), "most": bound.most, "sentence": bound.sentence}

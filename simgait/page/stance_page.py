@@ -48,6 +48,7 @@ SCRIPTS = (
     "stance_curves.js",
     "standing_view.js",
     "stance_pictures.js",
+    "page_frame.js",
     "stance_layout.js",
     "stance_page.js",
 )

@@ -50,7 +50,6 @@ from simgait.physics.layout import (
 )
 from simgait.physics.trigonometry import cosine, sine
 
-ONE_DEGREE = 0.017453292519943295  # [rad]
 BASE_FLEXION = 5.0 * 0.017453292519943295  # [rad] socket flexion of the bench (memory, practice)
 BRIM_AHEAD_OF_ANKLE = 0.0315  # [m] plumb line from mid-brim, middle of 25 to 38 mm (memory)
 # [rad] the unloaded sole against a level floor, pylon upright: the foot gives by 4 to 8 degrees

@@ -9,11 +9,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from simgait.files import write_whole
+from simgait.pictures.letters import drawing
 from simgait.pictures.report_html import html_page
 from simgait.pictures.report_pages import fitted, page_one, page_two
 from simgait.pictures.report_pen import HIGH, LEFT, WIDE, Pen
 from simgait.pictures.report_strip import draw_strip
-from simgait.pictures.studies.page import drawing
 from simgait.report.content import Report
 
 if TYPE_CHECKING:

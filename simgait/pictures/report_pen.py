@@ -7,7 +7,7 @@ from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from simgait.pictures.studies.page import broken
+from simgait.pictures.letters import broken
 from simgait.pictures.style import INK, SOFT_INK, Colour, hex_colour
 
 if TYPE_CHECKING:

@@ -9,13 +9,12 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from simgait.files import write_whole
-from simgait.parts.pylon import screw_turns
+from simgait.pictures.letters import drawing
 from simgait.pictures.report_pen import BOTTOM, HIGH, LEFT, TOP, WIDE, WIDTH, Pen
-from simgait.pictures.studies.page import drawing
 from simgait.pictures.style import ACCENT, INK, SOFT_INK, hex_colour
 from simgait.pictures.transfer_drawing import Window, draw_chain, window_of
 from simgait.symbols import BY_NAME
-from simgait.transfer import Fitted, Transfer
+from simgait.transfer import Fitted, Transfer, ahead_words, plate_words, tilt_words
 from simgait.units import degrees_from_radians, mm_from_metres
 
 if TYPE_CHECKING:
@@ -96,10 +95,11 @@ def _write_above(pen: Pen, made: Transfer) -> None:
     whose = "the adjustable unit" if made.unit is not None else "the alignment of the case"
     pen.space(0.8)
     pen.text(
-        f"Pose to keep, from {whose}: ankle axis {mm_from_metres(pose.forward):.1f} mm ahead of "
-        f"the socket's axis and {mm_from_metres(pose.below):.1f} mm below the socket's end, foot "
-        f"turned {degrees_from_radians(pose.turn):+.2f} deg against that axis. + is toe up and "
-        "foot forward.",
+        f"Pose to keep, from {whose}: ankle axis {ahead_words(pose.forward)} the socket's axis "
+        f"and {mm_from_metres(pose.below):.1f} mm below the socket's end, foot turned "
+        f"{degrees_from_radians(pose.turn):+.2f} deg against that axis. + is toe up and foot "
+        "forward; at 0 the unloaded sole, on the heel that the foot is built for, is square to the "
+        f"axis. {side_words(made)} heel rise of the shoe {heel_mm(made):g} mm.",
         BODY,
     )
     pen.heading("Chains that keep it, the best first")
@@ -152,30 +152,47 @@ def _write_beside(pen: Pen, made: Transfer, fitted: Fitted) -> None:
         f"Cut the tube to {mm_from_metres(fitted.found.pylon):.1f} mm "
         f"({mm_from_metres(fitted.found.cut_from):.1f} to "
         f"{mm_from_metres(fitted.found.cut_to):.1f} will do).",
-        f"Plate: {mm_from_metres(chain.offset):+g} mm." if chain.offset else "No plate.",
-        f"Upper tilt {degrees_from_radians(chain.upper_tilt):+.2f} deg: "
-        f"{screw_turns(chain.upper_tilt, turn):+.2f} turns of a set screw.",
-        f"Lower tilt {degrees_from_radians(chain.lower_tilt):+.2f} deg: "
-        f"{screw_turns(chain.lower_tilt, turn):+.2f} turns.",
+        *(["Not before the parts are measured: see the last caution."] if made.unmeasured else []),
+        f"{plate_words(chain.offset).capitalize()}.",
+        f"Upper tilt {tilt_words(chain.upper_tilt, turn)}.",
+        f"Lower tilt {tilt_words(chain.lower_tilt, turn)}.",
         f"Between the centres of both tilts: {mm_from_metres(chain.span):.1f} mm, of which the "
         f"clamps are {mm_from_metres(hardware.clamps):g}. Socket's end to upper tilt "
         f"{mm_from_metres(chain.socket_adapter):g}, lower tilt to ankle axis "
         f"{mm_from_metres(chain.foot_adapter):g} mm.",
-        *fitted.remarks,
+        *(f"Look twice: {remark}." for remark in fitted.remarks),
     ]
     for line in lines:
         pen.space(1.0)
         pen.text(line, SMALL, left=left, width=width)
     pen.space(3.0)
     pen.text("Measured on the finished limb", BODY, bold=True, left=left, width=width)
-    for words in (
-        "tube cut, mm",
-        "ankle below the socket's end, mm",
-        "ankle ahead, mm",
-        "heel, mm",
-    ):
+    for words, wanted in measured_lines(made, fitted):
         pen.space(2.6)
-        pen.text(f"{words}  ____________", SMALL, left=left, width=width)
+        pen.text(f"{words} ({wanted})  ____________", SMALL, left=left, width=width)
+
+
+def measured_lines(made: Transfer, fitted: Fitted) -> tuple[tuple[str, str], ...]:
+    """Return what is measured on the finished limb, and what each should be with a chain."""
+    kept = fitted.found.chain.pose
+    side = "ahead of" if kept.forward >= 0.0 else "behind"
+    return (
+        ("tube cut, mm", f"{mm_from_metres(fitted.found.pylon):.1f}"),
+        ("ankle below the socket's end, mm", f"{mm_from_metres(kept.below):.1f}"),
+        (f"ankle {side} the socket's axis, mm", f"{mm_from_metres(abs(kept.forward)):.1f}"),
+        ("foot against the socket's axis, deg", f"{degrees_from_radians(kept.turn):+.2f}"),
+        ("heel rise of the shoe, mm", f"{heel_mm(made):g}"),
+    )
+
+
+def heel_mm(made: Transfer) -> float:
+    """Return the heel rise of the shoe in which the pose was found [mm]."""
+    return round(mm_from_metres(made.limb.alignment.heel_rise), 1)
+
+
+def side_words(made: Transfer) -> str:
+    """Return which leg it is, with a comma behind it."""
+    return f"{made.side.capitalize()} leg," if made.side else "Side not stated,"
 
 
 def _draw_check_bar(figure: Figure, box: tuple[float, float, float, float]) -> None:

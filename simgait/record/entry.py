@@ -93,6 +93,7 @@ class Problem:
     first_line: int
     last_line: int
     words: str
+    about: int | None = None  # the number of the entry that made it doubtful
 
     @property
     def place(self) -> str:

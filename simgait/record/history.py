@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
 from simgait.record.entry import Entry, Problem, Record, Stored
+from simgait.record.inherited import doubtful_values
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -17,6 +18,7 @@ class Trial:
     entry: Entry
     corrected_by: tuple[int, ...]
     sums: tuple[str, ...]  # of the entry and its corrections
+    reasons: tuple[str, ...]  # of the last correction, why it was made
 
     @property
     def number(self) -> int:
@@ -88,6 +90,11 @@ def history_of(record: Record) -> History:
             )
         roots[stored.sum] = root or stored.sum
         chains.setdefault(root or stored.sum, []).append(stored)
+    problems += [
+        problem
+        for problem in doubtful_values(tuple(chains.values()))
+        if not _put_right(problem, chains.values())
+    ]
     trials = [_valid(chain) for chain in chains.values()]
     kept = [trial for trial in trials if not trial.entry.withdrawn]
     days = sorted({trial.entry.visit for trial in kept})
@@ -102,6 +109,12 @@ def history_of(record: Record) -> History:
     )
 
 
+def _put_right(problem: Problem, chains: Iterable[Sequence[Stored]]) -> bool:
+    """Whether the alignment of a doubtful entry was typed again since, or the entry withdrawn."""
+    (chain,) = (each for each in chains if each[0].first_line == problem.first_line)
+    return any(each.entry.alignment is not None or each.entry.withdrawn for each in chain[1:])
+
+
 def _valid(chain: Sequence[Stored]) -> Trial:
     """Return the first entry of a chain with all its corrections."""
     first, *later = chain
@@ -113,6 +126,9 @@ def _valid(chain: Sequence[Stored]) -> Trial:
         entry=entry,
         corrected_by=tuple(each.number for each in later),
         sums=tuple(each.sum for each in chain),
+        reasons=tuple(
+            text for each in later[-1:] for kind, text in each.entry.notes if kind == "why"
+        ),
     )
 
 

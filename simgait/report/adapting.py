@@ -3,9 +3,13 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
+from dataclasses import replace
 
+from simgait.case import Case
+from simgait.errors import RangeError
 from simgait.report.words import MOMENTS
-from simgait.stance import Comparison
+from simgait.stance import Comparison, compare
 from simgait.stance.disagreeing import disagreements
 from simgait.symbols import BY_NAME, MAIN_MEASURES
 
@@ -14,6 +18,19 @@ ALSO_ADAPTS = (
     ", but where a wearer who adapts is named: one who moves hip and knee as little as holds "
     "walking speed and shank as at the baseline"
 )
+
+
+def adapted(case: Case, shown: Sequence[int]) -> Comparison | None:
+    """Return some alignments of a case with a wearer who adapts; None without a walk to keep.
+
+    case: as read; shown: places of the alignments, the baseline's among them.
+    """
+    settings = tuple(case.settings[place] for place in shown)
+    few = replace(case, settings=settings, baseline_index=shown.index(case.baseline_index))
+    try:
+        return compare(few, assumption="adapts")
+    except RangeError:
+        return None
 
 
 def assumption_words(adapts: Comparison | None) -> str:
@@ -27,7 +44,7 @@ def adapting_words(keeps: Comparison, adapts: Comparison | None) -> tuple[tuple[
     And which main measures would then go the other way.  Nothing for the baseline, for a run that
     is not adapted, and for one without measures.
 
-    keeps, adapts: of the same case.
+    keeps, adapts: of the same alignments in the same order.
     """
     if adapts is None:
         return tuple(() for _ in keeps.results)

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 
 from simgait.alignment import WRITTEN_NAMES
 from simgait.case import Case
-from simgait.report.adapting import adapting_words, assumption_words
+from simgait.report.adapting import adapted, adapting_words, assumption_words
 from simgait.report.content import Cell, ChangeWords, MeasureRow, Report, RunLine
 from simgait.report.facts import facts_of
 from simgait.report.words import MOMENTS, change_words, sentences
@@ -65,7 +66,7 @@ def report_of(
     case: Case,
     comparison: Comparison,
     *,
-    adapts: Comparison | None = None,
+    adapting: bool = False,
     runs: Sequence[int] = (),
     draws: int = 400,
     seed: int = 1,
@@ -74,11 +75,11 @@ def report_of(
 ) -> Report:
     """Return the content of the report on a case.
 
-    case: as read; comparison: of all its alignments, the wearer keeping the strategy; adapts: the
-    same with a wearer who adapts, to be told beside it; runs: places in the comparison to show
-    beside the baseline, at most `MOST_SHOWN` - 1, by default `chosen_runs`; draws, seed: of the
-    errors of measurement; code, date: as they shall stand on the page, empty for a line to write
-    on.
+    case: as read; comparison: of all its alignments, the wearer keeping the strategy; adapting:
+    whether a wearer who adapts is told beside it (where there is a walk to keep); runs: places in
+    the comparison to show beside the baseline, at most `MOST_SHOWN` - 1, by default `chosen_runs`;
+    draws, seed: of the errors of measurement; code, date: as they shall stand on the page, empty
+    for a line to write on.
 
     Raises:
         RangeError: none of the limbs can be built.
@@ -94,6 +95,7 @@ def report_of(
     shown = tuple(sorted(wanted))
     results = [comparison.results[place] for place in shown]
     base = shown.index(comparison.baseline)
+    adapts = adapted(case, shown) if adapting else None
     drawn = drawn_measures(
         case, [result.alignment for result in results], MAIN_MEASURES, draws, seed
     )
@@ -163,17 +165,19 @@ def _changes(
     comparison: Comparison, adapts: Comparison | None, shown: Sequence[int], drawn: Draws
 ) -> tuple[ChangeWords, ...]:
     found, base = [], shown.index(comparison.baseline)
-    own, adapting = comparison.results[comparison.baseline], adapting_words(comparison, adapts)
+    results = tuple(comparison.results[index] for index in shown)
+    own = results[base]
+    adapting = adapting_words(replace(comparison, results=results, baseline=base), adapts)
     for place, index in enumerate(shown):
         if place == base:
             continue
-        result = comparison.results[index]
+        result = results[place]
         spreads = {name: drawn.spread(name, base, place) for name in MAIN_MEASURES}
         found.append(
             ChangeWords(
                 number=index + 1,
                 heading=change_words(own, result),
-                sentences=(*sentences(own, result, spreads), *adapting[index]),
+                sentences=(*sentences(own, result, spreads), *adapting[place]),
             )
         )
     return tuple(found)
@@ -183,15 +187,19 @@ def _row(measure: Measure, results: Sequence[StanceResult], base: int, drawn: Dr
     cells = []
     for place, result in enumerate(results):
         value = result.measures[measure.name]
+        if not math.isfinite(value):
+            cells.append(Cell(value="-"))  # what other draws give says nothing of this alignment
+            continue
         if place == base:
             low, high = drawn.unknown(measure.name, place)
             cells.append(Cell(value=_shown(value, measure), span=_span(low, high, measure, "")))
             continue
-        spread = drawn.spread(measure.name, base, place)
-        if not math.isfinite(value):
-            cells.append(Cell(value="-"))  # what other draws give says nothing of this alignment
+        before = results[base].measures[measure.name]
+        if not math.isfinite(before):
+            cells.append(Cell(value=_shown(value, measure)))  # nor is there a change from nothing
             continue
-        cells.append(_changed(measure, value, results[base].measures[measure.name], spread))
+        spread = drawn.spread(measure.name, base, place)
+        cells.append(_changed(measure, value, before, spread))
     whole = BY_NAME[measure.name.removesuffix("_kg")] if measure.per_mass else measure
     return MeasureRow(
         title=measure.title, unit=measure.unit, sentence=whole.sentence, cells=tuple(cells)

@@ -11,9 +11,10 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from simgait.report.causes import PARTS, Instant, instant_of, parts_of_change
+from simgait.report.effects import effects, two
 from simgait.stance import StanceResult
 from simgait.stance.uncertainty import Spread
-from simgait.symbols import BY_NAME, ENDING_SENTENCES
+from simgait.symbols import ENDING_SENTENCES
 from simgait.units import degrees_from_radians, mm_from_metres
 
 KNEE_SIDES = ("ahead of the knee", "behind the knee")
@@ -49,29 +50,6 @@ MOMENTS = (
     ),
 )
 
-# measure: what more of it means, and what less of it means
-EFFECTS = {
-    "knee_flexion_least_deg": ("the knee stays more bent", "the knee comes straighter"),
-    "socket_flexion_moment_peak_nm": (
-        "the socket levers harder on the limb when the heel is loaded",
-        "the socket levers less on the limb when the heel is loaded",
-    ),
-    "socket_extension_moment_peak_nm": (
-        "the socket levers harder on the limb when the toe is loaded",
-        "the socket levers less on the limb when the toe is loaded",
-    ),
-    "forward_thrust": (
-        "the shank is driven forward faster at loading",
-        "the shank is driven forward more slowly at loading",
-    ),
-    "drop_off": (
-        "the body drops harder onto the other leg",
-        "the body drops more softly onto the other leg",
-    ),
-    "heel_off_s": ("the heel rises later", "the heel rises sooner"),
-    "hip_rise_mm": ("the hip climbs higher", "the hip climbs less high"),
-}
-
 # attribute of an alignment in its written form: words for plus and for minus
 SETTING_WORDS = {
     "foot_forward_mm": ("foot {} mm further forward", "foot {} mm further back"),
@@ -80,20 +58,6 @@ SETTING_WORDS = {
     "length_change_mm": ("{} mm longer", "{} mm shorter"),
     "heel_rise_mm": ("heel of the shoe {} mm higher", "heel of the shoe {} mm lower"),
 }
-
-
-def two(before: float, after: float, digits: int, unit: str) -> str:
-    """Return "AFTER instead of BEFORE UNIT", with as many digits as tell them apart (2 more at
-    most).
-
-    >>> two(22.1, 22.2, 0, "mm"), two(22.0, 19.4, 0, "mm")
-    ('22.2 instead of 22.1 mm', '19 instead of 22 mm')
-    """
-    for more in range(3):
-        texts = [f"{value:.{digits + more}f}" for value in (after, before)]
-        if texts[0] != texts[1]:
-            break
-    return f"{texts[0]} instead of {texts[1]} {unit}"
 
 
 def sided(before: float, after: float, sides: tuple[str, str], digits: int, unit: str) -> str:
@@ -270,30 +234,3 @@ def reasons(before: Instant, after: Instant, sense: float, mass: float) -> str:
         return f"{line} Nearly in balance: {told(named)}."
     because = f"{line} Why: {told(with_it)}"
     return f"{because}. Against this: {told(against)}." if against else f"{because}."
-
-
-def effects(
-    base: StanceResult, other: StanceResult, spreads: Mapping[str, Spread]
-) -> tuple[str, ...]:
-    """Return what else changes by more than the errors leave unknown, and what by less."""
-    large, small, plain = [], [], []
-    for name, (more, less) in EFFECTS.items():
-        spread = spreads.get(name)
-        change = other.measures[name] - base.measures[name]
-        measure = BY_NAME[name]
-        if not math.isfinite(change) or round(change, measure.digits) == 0.0:
-            continue
-        words = more if change > 0.0 else less
-        told = f"{words} ({change:+.{measure.digits}f} {measure.unit})"
-        if spread is None or not spread.known:
-            plain.append(told)
-        elif spread.told_apart:
-            large.append(told)
-        else:
-            small.append(measure.title.replace(", ", " "))
-    groups = (
-        ("Also, by more than the errors leave unknown", "; ", large),
-        ("By less than they leave unknown", ", ", small),
-        ("Also, not held against errors", "; ", plain),
-    )
-    return tuple(f"{head}: {sign.join(parts)}." for head, sign, parts in groups if parts)

@@ -32,7 +32,6 @@ LEVELS = 25  # of the foot's stiffness, equally likely: each takes a sole of its
 LEAST_SHARE = 0.2  # [1] of a stiffness; less is not drawn
 TAILS = (0.025, 0.975)
 LEAST_DRAWS = 20  # under which nothing is said of a spread
-MOST_DRAWS = 4000
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -105,13 +105,14 @@ AGREED = (
         "pelvic_tilt_deg", "deg", "pelvic tilt",
         "asin(length mismatch / distance of the hip axes), both legs straight; + prosthesis side "
         "higher. Both feet only; what a bent knee lowers is told as hip below the sound side's.",
-        "How far a prosthesis that is too long or too short tips the pelvis.",
+        "How far the pelvis tips: plus where the prosthesis is too long, minus where too short.",
     ),
     _quantity(
         "heel_mismatch_deg", "deg", "heel mismatch",
         "atan of the heel's height over that of the foot's own, over 0.70 of the foot's length; "
         "+ drives the knee forward.",
-        "How far a shoe's heel tips the shank off what the foot was built for.",
+        "How far a shoe's heel tips the shank off what the foot was built for: plus forward, minus "
+        "back.",
     ),
 )  # fmt: skip
 

@@ -48,8 +48,7 @@ class Part:
 
 
 def make_ready(study: Study, rows: Rows) -> None:
-    """Load the physics, once and before any thread asks for it, and compile what is not: Python's
-    own parser, which gathers the equations, has been seen to fail when two threads parsed at once.
+    """Load the physics, once and before any thread asks for it, and compile what is not.
 
     rows: one row or more of the study, which are run.
     """

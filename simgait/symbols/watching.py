@@ -39,8 +39,13 @@ WATCHING = {
     "knee_flexion_moment_peak_nm_kg": _KNEE_BENDS,
     "knee_extension_moment_peak_nm": _KNEE_BACK,
     "knee_extension_moment_peak_nm_kg": _KNEE_BACK,
+    "knee_flexion_loading_deg": Watching(
+        worse=0,
+        falls="after heel contact the knee should bend less far; a film from the side shows it",
+        rises="after heel contact the knee should bend further; a film from the side shows it",
+    ),
     "knee_flexion_least_deg": _less_is_worse(
-        "the knee should come nearer to straight, or go past it, in mid-stance",
+        "the knee should come nearer to straight, or go further past it, in mid-stance",
         "the knee should stay a little more bent in mid-stance",
     ),
     "socket_flexion_moment_peak_nm": _more_is_worse(
@@ -75,6 +80,16 @@ WATCHING = {
         worse=0,
         falls="the heel should rise earlier; a film from the side shows it",
         rises="the heel should rise later; a film from the side shows it",
+    ),
+    "foot_flat_s": Watching(
+        worse=0,
+        falls="the sole should be flat on the floor sooner; a film from the side shows it",
+        rises="the sole should be flat on the floor later; a film from the side shows it",
+    ),
+    "stance_time_s": Watching(
+        worse=0,
+        falls="the wearer should stand on the prosthesis for a shorter time; a film shows it",
+        rises="the wearer should stand on the prosthesis for a longer time; a film shows it",
     ),
     "toe_lever_mm": Watching(
         worse=0,

@@ -2,5 +2,15 @@
 
 from simgait.transfer.geometry import Chain, Pose
 from simgait.transfer.result import Fitted, Transfer, transfer
+from simgait.transfer.words import ahead_words, plate_words, tilt_words
 
-__all__ = ["Chain", "Fitted", "Pose", "Transfer", "transfer"]
+__all__ = [
+    "Chain",
+    "Fitted",
+    "Pose",
+    "Transfer",
+    "ahead_words",
+    "plate_words",
+    "tilt_words",
+    "transfer",
+]

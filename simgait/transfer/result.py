@@ -21,6 +21,12 @@ from simgait.units import degrees_from_radians, mm_from_metres
 
 CLOSE_TO_LIMIT = 0.01745  # [rad] of a tilt to its limit, about 1 deg: little is left to adjust
 UNLIKE = (0.002, 0.0175)  # [m], [rad] between the unit and [alignment] before it is said
+CUT_RESTS_ON = tuple(
+    f"{table}.{part}_mm"
+    for table in ("unit", "finished")
+    for part in ("socket_adapter", "clamps", "foot_adapter")
+)
+WIDEST = "foot forward and length change within 60 mm, dorsiflexion within 15 deg"
 ON_TRANSFER = (
     "Geometry in one plane, of rigid parts: check length, heel and the line of the foot on the "
     "finished limb before anyone stands on it.",
@@ -43,6 +49,7 @@ class Transfer:
     """The pose of the foot under the socket, and the finished chains that keep it."""
 
     title: str
+    side: str | None  # "left", "right"
     pose: Pose
     unit: Chain | None  # None: the pose is that of [alignment]
     hardware: Hardware
@@ -53,6 +60,11 @@ class Transfer:
     cautions: tuple[str, ...]
     sources: tuple[str, ...]
     version: str
+
+    @property
+    def unmeasured(self) -> tuple[str, ...]:
+        """What was filled in of the lengths that a cut rests on."""
+        return unmeasured(self.filled)
 
     def changes(self, fitted: Fitted) -> Mapping[str, float]:
         """Return by how much each main measure changes with a chain against the unit."""
@@ -89,6 +101,7 @@ def transfer(case: Case, label: str = "case") -> Transfer:
     results = _stances(limbs, label)
     return Transfer(
         title=case.title,
+        side=case.side,
         pose=pose,
         unit=unit,
         hardware=hardware,
@@ -99,12 +112,19 @@ def transfer(case: Case, label: str = "case") -> Transfer:
                 found=each,
                 alignment=alignment,
                 result=result,
-                remarks=chain_remarks(each, hardware) + result.remarks,
+                remarks=chain_remarks(each, hardware)
+                + tuple(f"in the step with it {remark}" for remark in result.remarks),
             )
             for each, alignment, result in zip(found, alignments, results[1:], strict=True)
         ),
         filled=(*case.filled, *said, *more),
-        cautions=(*case_cautions(case), *ON_TRANSFER, *_unlike(stated, pose, unit)),
+        cautions=(
+            *case_cautions(case),
+            *ON_TRANSFER,
+            *_unlike(stated, pose, unit),
+            *_doubts(results[0]),
+            *_before_cutting((*said, *more)),
+        ),
         sources=case_sources(case),
         version=model_version(),
     )
@@ -115,8 +135,8 @@ def _alignment(stated: Limb, pose: Pose, label: str) -> Alignment:
     try:
         return alignment_of_pose(stated, pose)
     except RangeError as trouble:
-        problem = f"holds the foot where no alignment of this limb does: {trouble}"
-        raise CaseError([_unit_fault(label, problem)]) from trouble
+        problem = f"holds the foot where no alignment of this limb does: {_apart(stated, pose)}"
+        raise CaseError([_unit_fault(label, problem, WIDEST)]) from trouble
 
 
 def _stances(limbs: Sequence[Limb], label: str) -> tuple[StanceResult, ...]:
@@ -127,8 +147,34 @@ def _stances(limbs: Sequence[Limb], label: str) -> tuple[StanceResult, ...]:
         raise CaseError([_unit_fault(label, f"makes no limb: {trouble}")]) from trouble
 
 
-def _unit_fault(label: str, problem: str) -> Fault:
-    return Fault(file=label, field="unit", value="", allowed="", nearest=None, problem=problem)
+def _unit_fault(label: str, problem: str, allowed: str = "") -> Fault:
+    return Fault(file=label, field="unit", value="", allowed=allowed, nearest=None, problem=problem)
+
+
+def _apart(stated: Limb, pose: Pose) -> str:
+    """Return how far a pose is from where ``[alignment]`` has the foot, each way in words."""
+    own = pose_of_limb(stated)
+    ways = (
+        (mm_from_metres(pose.forward - own.forward), "mm", "forward", "back"),
+        (mm_from_metres(pose.below - own.below), "mm", "lower", "higher"),
+        (degrees_from_radians(pose.turn - own.turn), "deg", "toe up", "toe down"),
+    )
+    told = [
+        f"{abs(size):.1f} {unit} {plus if size > 0.0 else minus}"
+        for size, unit, plus, minus in ways
+        if round(size, 1) != 0.0
+    ]
+    return f"{', '.join(told)} from where [alignment] has it"
+
+
+def _doubts(result: StanceResult) -> tuple[str, ...]:
+    """Return a caution where the alignment that is to be kept gives no walk to aim for."""
+    if not result.remarks:
+        return ()
+    return (
+        f"The alignment to be kept is no walk to aim for: {'; '.join(result.remarks)}. Settle that "
+        "before a finished limb is built on it.",
+    )
 
 
 def _unlike(stated: Limb, pose: Pose, unit: Chain | None) -> tuple[str, ...]:
@@ -138,9 +184,31 @@ def _unlike(stated: Limb, pose: Pose, unit: Chain | None) -> tuple[str, ...]:
     if unit is None or (apart <= UNLIKE[0] and turned <= UNLIKE[1]):
         return ()
     return (
-        f"The unit as it reads holds the ankle {mm_from_metres(apart):.0f} mm and the foot "
-        f"{degrees_from_radians(turned):.1f} deg from where [alignment] has it; the unit was "
-        "followed. Read both again.",
+        f"The unit as it reads holds the foot {_apart(stated, pose)}; the unit was followed. Read "
+        f"both again: [alignment] is {degrees_from_radians(own.turn):+.1f} deg of both tilts "
+        "together, socket flexion and dorsiflexion less the 4 deg by which the neutral foot stands "
+        "toe down.",
+    )
+
+
+def unmeasured(filled: Sequence[str]) -> tuple[str, ...]:
+    """Return which lengths of parts were filled in, of those on which the cut of a tube rests.
+
+    filled: lines as NAME: VALUE.
+
+    >>> unmeasured(("shoe.model: none given", "finished.clamps_mm: 40 (illustrative)"))
+    ('finished.clamps_mm: 40 (illustrative)',)
+    """
+    return tuple(line for line in filled if line.partition(":")[0] in CUT_RESTS_ON)
+
+
+def _before_cutting(filled: Sequence[str]) -> tuple[str, ...]:
+    """Return a caution where the cut rests on lengths that nobody measured."""
+    if not (lengths := unmeasured(filled)):
+        return ()
+    return (
+        "Measure the parts before anything is cut: the cut rests on lengths that the case does not "
+        f"state and that are invented here, millimetre for millimetre. {'; '.join(lengths)}.",
     )
 
 

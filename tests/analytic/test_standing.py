@@ -19,10 +19,7 @@ from simgait.standing.loading import Loading, level, on_slope, pushed
 from simgait.standing.posture import Stance, flat_lean, lean_over, stood
 from simgait.standing.result import pelvic_tilt, stance_of
 from simgait.standing.roots import root_between
-from simgait.standing.tipping import Ground, Limit, slope_of, tipping_limit
-from standers import ENDLESS, aligned, stander, stiffened
-
-ALONE = Ground(share=1.0, forward_reach=0.0, backward_reach=0.0)
+from standers import ENDLESS, aligned, stander, stiffened, tips
 
 
 @pytest.mark.parametrize(
@@ -157,7 +154,7 @@ def test_weightless_the_hip_stands_over_the_load() -> None:
 def test_the_slope_turns_the_room_and_nothing_else() -> None:
     # On a slope of 3 in 4 the floor's force points straight up in the room and gravity straight
     # down: turned back by the slope, neither has a part along the room's floor.
-    loading = slope_of(500.0, 0.75)
+    loading = on_slope(500.0, math.atan(0.75))
     assert loading.slope == pytest.approx(math.atan(0.75))
     for along, square, size in (
         (loading.along, loading.normal, 500.0),
@@ -175,16 +172,9 @@ def height_of(stance: Stance) -> float:
     return 0.55 * stance.limb.person.stature + stance.limb.sound_lift
 
 
-def tips(stance: Stance, sense: float, disturbance) -> Limit:
-    """Return where a limb standing alone tips."""
-    pose, ending = stood(stance, level(stance.limb.body_weight))
-    assert ending == "stands"
-    return tipping_limit(stance, ALONE, pose, sense, disturbance)
-
-
 @pytest.mark.parametrize("sense", [1.0, -1.0])
-@pytest.mark.parametrize("disturbance", [slope_of, pushed])
-def test_a_stiff_limb_tips_over_the_end_of_its_sole(sense: float, disturbance) -> None:
+@pytest.mark.parametrize("disturbance", ["slope", "push"])
+def test_a_stiff_limb_tips_over_the_end_of_its_sole(sense: float, disturbance: str) -> None:
     # Statics of a rigid body on a flat sole: slope = atan(lever / height), push = weight x lever /
     # height. The lever runs to the last element of the sole, where the strip can still carry.
     def excess(factor: float) -> float:
@@ -204,25 +194,28 @@ def test_a_stiff_limb_tips_over_the_end_of_its_sole(sense: float, disturbance) -
 @pytest.mark.parametrize("sense", [1.0, -1.0])
 def test_a_stiff_limb_slides_at_the_angle_of_friction(sense: float) -> None:
     stance = stiffened(replace(stander(), friction=0.03), 1000.0)
-    limit = tips(stance, sense, slope_of)
+    limit = tips(stance, sense, "slope")
     assert limit.reason == "slides"
     assert math.atan(limit.ratio) == pytest.approx(math.atan(0.03), rel=1e-3)
 
 
-def test_two_stiff_feet_tip_over_both_ends() -> None:
-    # Levers of both feet, weighed by what each carries.
+@pytest.mark.parametrize("sense", [1.0, -1.0])
+def test_two_stiff_feet_tip_over_both_ends(sense: float) -> None:
+    # Levers of both feet, weighed by what each carries. The sound foot carries from a quarter of
+    # its length behind the ankle to a share of it; its load line is where the other's is.
     stance = stiffened(stander(), 1000.0)
-    ground = Ground(share=0.4, forward_reach=0.110, backward_reach=0.080)
-    pose, _ = stood(stance, level(0.4 * stance.limb.body_weight))
-    limit = tipping_limit(stance, ground, pose, 1.0, pushed)
-    lever = 0.4 * (float(stance.pieces.along[-1]) - stance.place) + 0.6 * 0.110
+    own = float(stance.pieces.along[-1 if sense > 0.0 else 0])
+    foot, habit = stance.limb.person.foot_length, stance.habit
+    other = (habit.sound_effective_length - 0.25 if sense > 0.0 else -0.25) * foot
+    lever = 0.4 * abs(own - stance.place) + 0.6 * abs(other - stance.place)
+    limit = tips(stance, sense, "push", 0.4)
     assert limit.ratio == pytest.approx(lever / height_of(stance), rel=3e-3)
 
 
 def test_a_weak_knee_ends_it_sooner() -> None:
     strong = stance_of(stander(), ENDLESS, 1.0)
     weak = replace(strong, strength=replace(ENDLESS, knee=0.4))
-    sooner, later = tips(weak, 1.0, pushed), tips(strong, 1.0, pushed)
+    sooner, later = tips(weak, 1.0, "push"), tips(strong, 1.0, "push")
     assert sooner.reason == "knee_gives_way"
     assert sooner.ratio < 0.7 * later.ratio
 
@@ -230,9 +223,10 @@ def test_a_weak_knee_ends_it_sooner() -> None:
 def test_the_knee_gives_way_on_the_very_slope_that_is_told() -> None:
     # Put on that slope, with the load where it is said to be, the knee needs all of its strength.
     weak = replace(stance_of(stander(), ENDLESS, 1.0), strength=replace(ENDLESS, knee=0.4))
-    limit = tips(weak, 1.0, slope_of)
+    limit = tips(weak, 1.0, "slope")
     assert limit.reason == "knee_gives_way"
-    there, loading = replace(weak, place=limit.place), slope_of(weak.limb.body_weight, limit.ratio)
+    there = replace(weak, place=limit.place)
+    loading = on_slope(weak.limb.body_weight, math.atan(limit.ratio))
     effort = there.knee_effort(there.pose(loading, lean_over(there, loading)))
     assert effort == pytest.approx(1.0, abs=1e-5)
 

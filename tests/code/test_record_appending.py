@@ -258,6 +258,19 @@ def test_what_cannot_be_opened_is_said(tmp_path: Path, monkeypatch: pytest.Monke
     assert texts(path) == ["before"]
 
 
+def test_a_record_whose_numbers_are_used_up_takes_no_more(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / "r.txt"
+    monkeypatch.setattr(appending, "NUMBERS", (1, 2))
+    for text in ("one", "two"):
+        add(path, entry(text))
+    before = path.read_bytes()
+    with pytest.raises(CaseError, match="is full"):
+        add(path, entry("three"))
+    assert path.read_bytes() == before
+
+
 def test_a_refusal_leaves_no_empty_file(tmp_path: Path) -> None:
     def refuse(record: object) -> None:
         raise CaseError([])

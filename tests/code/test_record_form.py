@@ -13,7 +13,7 @@ from records import LEVEL, add, correction, entry, filled, seen, whole
 from simgait.errors import CaseError, RangeError
 from simgait.record.entry import LONGEST_NOTE, NOTES
 from simgait.record.form import CLOSE, HEAD, START, block, heading, normal, parsed
-from simgait.record.reading import read_record, record_of
+from simgait.record.reading import LARGEST_FILE, read_record, record_of
 from simgait.record.words import cleaned, number_text
 
 ANY_TEXT = st.text(st.characters(exclude_categories=()), max_size=60)
@@ -115,6 +115,18 @@ def test_what_is_no_record_is_refused_and_not_touched(
     with pytest.raises(CaseError, match=said):
         add(path, entry("x"))
     assert path.read_bytes() == content
+
+
+def test_a_file_that_is_too_large_is_not_read(tmp_path: Path) -> None:
+    path = tmp_path / "r.txt"
+    add(path, entry("x"))
+    with path.open("ab") as stream:
+        stream.truncate(LARGEST_FILE + 1)
+    with pytest.raises(CaseError, match="is larger than 64 MiB"):
+        read_record(path)
+    with pytest.raises(CaseError, match="is larger than 64 MiB"):
+        add(path, entry("y"))
+    assert path.stat().st_size == LARGEST_FILE + 1
 
 
 def test_a_right_sum_over_nonsense_is_said(tmp_path: Path) -> None:

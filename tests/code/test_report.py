@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+import subprocess
+import sys
 import time
 from dataclasses import replace
 from html.parser import HTMLParser
@@ -82,7 +84,7 @@ def falling(folder: Path, title: str = "Two that fall") -> Path:
 @pytest.fixture(scope="module")
 def everyday() -> Report:
     case = read_case(CASES / "everyday.toml")
-    return report_of(case, compare(case), adapts=compare(case, assumption="adapts"), draws=50)
+    return report_of(case, compare(case), adapting=True, draws=50)
 
 
 @pytest.mark.parametrize("ending", ["pdf", "html"])
@@ -155,6 +157,26 @@ def test_alignments_that_fall_are_told_and_two_pages_still_hold_all(tmp_path: Pa
     assert len(re.findall(rb"/Type /Page\b", data)) == 2
 
 
+def test_a_baseline_that_slips_has_no_span_and_nothing_has_a_change_from_it(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "slips.toml"
+    text = (CASES / "everyday.toml").read_text(encoding="utf-8")
+    path.write_text(f"{text}\n[ground]\nfriction = 0.15\n", encoding="utf-8")
+    case = read_case(path)
+    comparison = compare(case)
+    ends = [result.ending for result in comparison.results]
+    assert ends[comparison.baseline] != "toe_off"
+    walks = ends.index("toe_off")
+    report = report_of(case, comparison, runs=(walks, comparison.baseline), draws=100)
+    for row in report.rows:
+        base = row.cells[report.shown.index(comparison.baseline)]
+        other = row.cells[report.shown.index(walks)]
+        assert (base.value, base.span, base.change) == ("-", "", "")
+        assert (other.change, other.span) == ("", "")
+        assert float(other.value) == pytest.approx(float(other.value))
+
+
 def test_pages_fit_even_with_everything_as_long_as_it_can_be(everyday: Report) -> None:
     longest = max(everyday.changes, key=lambda change: len(" ".join(change.sentences)))
     remark = "; ".join(["the shoe's heel is +85 mm from what the foot is built for"] * 6)
@@ -220,6 +242,7 @@ def test_runs_that_are_asked_for_are_shown(tmp_path: Path) -> None:
         (("-o", "a.pdf", "--run", "0"), "allowed: 1 to 9; nearest: 1"),
         (("-o", "a.pdf", *(f"--run={number}" for number in (1, 2, 3, 4, 6))), "up to 4 beside"),
         (("-o", "a.pdf", "--date", "soon"), "--date: 'soon' is no date"),
+        (("-o", "a.pdf", "--date", "2026-13-01"), "--date: '2026-13-01' is no date"),
         (("-o", "a.pdf", "--code", "x" * 41), "does not fit on one line"),
         (("-o", "nowhere/a.pdf"), "nowhere/a.pdf cannot be written"),
     ],
@@ -250,6 +273,16 @@ def test_other_endings_and_missing_cautions_are_refused_in_python(
     with pytest.raises(ValueError, match="without cautions"):
         draw_report(replace(everyday, cautions=()), tmp_path / "report.pdf")
     assert list(tmp_path.iterdir()) == []
+
+
+def test_a_report_loads_no_library_of_studies() -> None:
+    """They take as long to load as the report itself to make."""
+    words = (
+        "import sys, simgait.command.report, simgait.report, simgait.pictures.report; "
+        "print([name for name in ('pandas', 'scipy.stats', 'pyarrow') if name in sys.modules])"
+    )
+    told = subprocess.run([sys.executable, "-c", words], capture_output=True, text=True, check=True)
+    assert told.stdout.strip() == "[]"
 
 
 def test_letters_that_the_page_lacks_are_marked() -> None:

@@ -10,7 +10,7 @@ from types import MappingProxyType
 from simgait.case import read_case
 from simgait.library import models_folder
 from simgait.report import report_of
-from simgait.report.adapting import adapting_words, assumption_words
+from simgait.report.adapting import adapted, adapting_words, assumption_words
 from simgait.report.words import MOMENTS
 from simgait.stance import Comparison, compare
 from simgait.symbols import ADAPTS_CAUTIONS
@@ -76,7 +76,30 @@ def test_nothing_is_said_where_nobody_adapts() -> None:
     assert "adapts" not in assumption_words(None)
     case = read_case(models_folder() / "cases" / "everyday.toml")
     assert ADAPTS_CAUTIONS[0] not in report_of(case, keeps, draws=25).cautions
-    beside = report_of(case, keeps, adapts=adapts, draws=25)
+    beside = report_of(case, keeps, adapting=True, draws=25)
     assert ADAPTS_CAUTIONS[0] in beside.cautions
     assert all("A wearer who adapts" in each.sentences[-1] for each in beside.changes)
     assert "a wearer who adapts" in beside.assumption
+
+
+def test_only_what_is_shown_adapts_and_in_the_same_order() -> None:
+    case = read_case(models_folder() / "cases" / "everyday.toml")
+    _, whole = both("everyday")
+    shown = (1, 4, 8)
+    few = adapted(case, shown)
+    assert few is not None
+    assert few.baseline == 1
+    for run, place in zip(few.results, shown, strict=True):
+        assert run.alignment == whole.results[place].alignment
+        moment = MOMENTS[0].measure
+        assert abs(run.measures[moment] - whole.results[place].measures[moment]) < 1e-9
+
+
+def test_without_a_walk_to_keep_nobody_adapts() -> None:
+    settings = {
+        "alignment.foot_forward_mm": "60",
+        "alignment.socket_flexion_deg": "-5",
+        "alignment.heel_rise_mm": "100",
+    }
+    case = read_case(models_folder() / "cases" / "everyday.toml", settings)
+    assert adapted(case, (case.baseline_index,)) is None

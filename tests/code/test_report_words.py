@@ -14,7 +14,8 @@ import pytest
 from simgait.case import read_case
 from simgait.library import models_folder
 from simgait.report.causes import Instant, instant_of, parts_of_change
-from simgait.report.words import EFFECTS, MOMENTS, change_words, reasons, sentences
+from simgait.report.effects import EFFECTS, effect_words
+from simgait.report.words import MOMENTS, change_words, reasons, sentences
 from simgait.stance import Comparison, compare
 from simgait.stance.uncertainty import Spread
 from simgait.symbols import BY_NAME
@@ -138,17 +139,50 @@ def test_foot_forward_and_foot_back_are_told_the_opposite_way() -> None:
     assert "the body drops more softly" in first[1]
 
 
-def test_effects_are_told_by_sign_and_set_apart_by_their_spread() -> None:
-    comparison = compared("everyday")
-    base, other = comparison.results[comparison.baseline], comparison.results[7]
+@pytest.mark.parametrize("ends", [(1.0, 2.0), (2.0, 1.0)])
+def test_effects_are_told_by_sign_and_set_apart_by_their_spread(ends: tuple[float, float]) -> None:
+    run = compared("everyday").results[0]
     for name, (more, less) in EFFECTS.items():
-        word, wrong = (more, less) if other.measures[name] > base.measures[name] else (less, more)
+        base, other = (
+            replace(run, measures=MappingProxyType({**run.measures, name: end})) for end in ends
+        )
+        word, wrong = (more, less) if ends[1] > ends[0] else (less, more)
         title = BY_NAME[name].title.replace(", ", " ")
         sure = [s for s in sentences(base, other, {name: SURE}) if "more than the errors" in s]
         assert any(word in sentence for sentence in sure)
         assert not any(wrong in sentence for sentence in sure)
         small = sentences(base, other, {name: SMALL})
         assert any(s.startswith("By less") and title in s for s in small)
+
+
+@pytest.mark.parametrize(
+    ("name", "before", "after", "told", "not_told"),
+    [
+        ("knee_flexion_least_deg", 6.0, 2.0, "comes straighter", "beyond"),
+        ("knee_flexion_least_deg", 2.0, 6.0, "more bent", "beyond"),
+        ("knee_flexion_least_deg", 2.0, -5.0, "forced back beyond straight, by 5.0 deg", "comes"),
+        ("knee_flexion_least_deg", -1.2, -6.6, "further back beyond straight", "straighter"),
+        ("knee_flexion_least_deg", -6.6, -1.2, "less far back beyond straight", "bent"),
+        ("knee_flexion_least_deg", -3.0, 2.0, "no longer forced back", "more bent"),
+        ("drop_off", 0.2, 0.1, "drops more softly", "climbs"),
+        ("drop_off", 0.02, -0.05, "no longer drops but still climbs", "softly"),
+        ("drop_off", -0.05, -0.02, "still climbs when the other foot comes, more slowly", "drops"),
+        ("drop_off", -0.02, -0.05, "still climbs when the other foot comes, faster", "drops"),
+        ("drop_off", -0.02, 0.05, "drops onto the other leg, where", "harder"),
+    ],
+)
+def test_an_effect_is_told_by_where_it_lies(
+    name: str, before: float, after: float, told: str, not_told: str
+) -> None:
+    base = compared("everyday").results[4]
+    runs = [
+        replace(base, measures=MappingProxyType({**base.measures, name: value}))
+        for value in (before, after)
+    ]
+    (said,) = [each for each in sentences(*runs, {}) if each.startswith("Also")]
+    assert told in said
+    assert effect_words(name, before, after) in said
+    assert not_told not in said
 
 
 def test_a_moment_says_how_sure_its_change_is() -> None:

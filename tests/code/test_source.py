@@ -1,6 +1,8 @@
 """The physics is gathered whole: nothing that is written is left out of the engines."""
 
 import ast
+import subprocess
+import sys
 from importlib import resources
 
 import pytest
@@ -67,3 +69,22 @@ def adds_two_products(function: ast.AST) -> bool:
         and product(node.right)
         for node in ast.walk(function)
     )
+
+
+def test_threads_that_ask_at_once_get_one_kernel():
+    lines = (
+        "import threading",
+        "from concurrent.futures import ThreadPoolExecutor",
+        "from simgait.engines import compiled",
+        "gate = threading.Barrier(8)",
+        "def ask(_):",
+        "    gate.wait()",
+        "    return compiled.kernel()",
+        "assert not compiled.is_loaded()",
+        "with ThreadPoolExecutor(8) as pool: print(len(set(pool.map(ask, range(8)))))",
+        "assert compiled.is_loaded()",
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", "\n".join(lines)], capture_output=True, text=True, timeout=120
+    )
+    assert (done.returncode, done.stdout.strip(), done.stderr) == (0, "1", "")

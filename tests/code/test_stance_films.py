@@ -31,6 +31,7 @@ USUAL = FilmWish(
     width=480,
 )
 OVER = replace(USUAL, layout="overlaid")
+FEW = 1.0  # times slower than life: a tenth of the usual frames, for what does not need more
 
 
 def draw(
@@ -70,7 +71,9 @@ def test_unasked_a_stance_lasts_some_six_seconds(stretch: float, least: float, m
     assert least <= clock.shown_ms / 1000.0 * len(clock.times) <= most
 
 
-@pytest.mark.parametrize("wish", [USUAL, OVER], ids=["beside", "over"])
+@pytest.mark.parametrize(
+    "wish", [replace(USUAL, slow=4.0), replace(OVER, slow=4.0)], ids=["beside", "over"]
+)
 def test_frames_move_and_curves_grow(wish: FilmWish, tmp_path: Path) -> None:
     case = comparison(2)
     film = draw(tmp_path, case, (1, 0), wish)
@@ -93,7 +96,7 @@ def test_frames_move_and_curves_grow(wish: FilmWish, tmp_path: Path) -> None:
 
 
 def test_nothing_flashes(tmp_path: Path) -> None:
-    for wish in (replace(USUAL, slow=1.0), replace(OVER, slow=1.0)):
+    for wish in (replace(USUAL, slow=FEW), replace(OVER, slow=FEW)):
         bright = luminance(
             read_film(draw(tmp_path, comparison(2, bad=True), (1, 0), wish).path).frames
         )
@@ -108,7 +111,7 @@ def test_nothing_flashes(tmp_path: Path) -> None:
 def test_every_word_is_inside(
     width: int, layout: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    wish = replace(USUAL, width=width, layout=layout, slow=1.0, curves=tuple(CURVES))
+    wish = replace(USUAL, width=width, layout=layout, slow=FEW, curves=tuple(CURVES))
     many = (0, 4, 2) if layout == "overlaid" else (0, 4, 2, 1)
     for case, shown in ((crowded(), many), (comparison(9), (4, 0)), (comparison(1), (0,))):
         with hearing(monkeypatch) as heard:
@@ -212,7 +215,7 @@ def test_a_bad_ending_is_crossed_named_and_held(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     case = comparison(2, bad=True)
-    for wish in (USUAL, OVER):
+    for wish in (replace(USUAL, slow=FEW), replace(OVER, slow=FEW)):
         with hearing(monkeypatch) as heard:
             film = draw(tmp_path, case, (0, 1), wish)
         assert any("ended: fell forward at" in word.text for word in heard)
@@ -235,14 +238,15 @@ def test_a_run_without_instants_is_said_not_drawn(
     nothing = {"time": np.full(400, np.nan), "hip": np.full((400, 2), np.nan)}
     lost = replace(lost, curves=replace(lost.curves, **nothing))
     case = Comparison(results=(result(Alignment()), lost))
-    for wish in (USUAL, OVER):
+    for wish in (replace(USUAL, slow=FEW), replace(OVER, slow=FEW)):
         with hearing(monkeypatch) as heard:
             draw(tmp_path, case, (0, 1), wish)
         assert any("not finite" in word.text for word in heard)
 
 
 def test_the_same_film_has_the_same_bytes(tmp_path: Path) -> None:
-    made = [draw(tmp_path, comparison(2), (1, 0)).path.read_bytes() for _ in range(2)]
+    wish = replace(USUAL, slow=FEW)
+    made = [draw(tmp_path, comparison(2), (1, 0), wish).path.read_bytes() for _ in range(2)]
     assert made[0] == made[1]
     assert [file.name for file in tmp_path.iterdir()] == ["film.gif"]
 
@@ -278,5 +282,5 @@ def test_nothing_half_written(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -
 
     monkeypatch.setattr("PIL.Image.Image.save", fail)
     with pytest.raises(OSError, match="No space"):
-        draw(tmp_path, case, (0,))
+        draw(tmp_path, case, (0,), replace(USUAL, slow=FEW))
     assert list(tmp_path.iterdir()) == []

@@ -97,6 +97,43 @@ def test_a_unit_that_disagrees_with_the_alignment_is_followed_and_said(tmp_path:
     assert not any("Read both again" in line for line in bare["cautions"])
 
 
+def test_a_cut_that_rests_on_invented_lengths_says_so(tmp_path: Path) -> None:
+    parts = "clamps_mm = 40\nsocket_adapter_mm = 30\nfoot_adapter_mm = 20\n"
+    stated = UNIT.replace("[finished]\n", f"{parts}[finished]\n{parts}")
+    for tables, warned in ((UNIT, True), (stated, False), ("", True)):
+        found = answer(case_with(tmp_path, tables))
+        said = [line for line in found["cautions"] if line.startswith("Measure the parts before")]
+        assert bool(said) == warned
+        assert all("finished.clamps_mm: 40 (illustrative)" in line for line in said)
+        assert any("unit.clamps_mm" in line for line in said) == (tables == UNIT)
+
+
+def test_an_alignment_that_is_no_walk_is_not_transferred_in_silence(tmp_path: Path) -> None:
+    path = case_with(tmp_path, "\n[finished]\noffsets_mm = [25]\n")
+    text = path.read_text(encoding="utf-8")
+    path.write_text(text.replace("foot_forward_mm = 0", "foot_forward_mm = 50"), "utf-8")
+    found = answer(path)
+    (said,) = [line for line in found["cautions"] if "no walk to aim for" in line]
+    assert "back beyond straight" in said
+    assert any("in the step with it the knee" in each for each in found["chains"][0]["remarks"])
+    assert not any("no walk" in line for line in answer(CASES / "everyday.toml")["cautions"])
+
+
+def test_what_is_printed_says_whose_pose_it_is_and_on_which_side(tmp_path: Path) -> None:
+    whole = " ".join(run(CASES / "everyday.toml", "--out", tmp_path).output.split())
+    assert "Pose of the foot of [alignment]: ankle" in whole
+    back = UNIT.replace("slide_mm = -4", "slide_mm = -9").replace("= 2\n", "= 0\n")
+    whole = " ".join(run(case_with(tmp_path, back), "--out", tmp_path).output.split())
+    assert "Pose of the foot as the unit reads: ankle 9.3 mm behind the socket's axis" in whole
+
+
+def test_a_pose_out_of_reach_is_told_in_millimetres_with_its_sense(tmp_path: Path) -> None:
+    far = UNIT.replace("slide_mm = -4", "slide_mm = -40\nfoot_slide_mm = -40")
+    said = run(case_with(tmp_path, far)).stderr
+    assert re.search(r"does: \d+\.\d mm back, \d+\.\d mm (lower|higher) from where", said)
+    assert "[m]" not in said
+
+
 def test_a_tilt_close_to_its_limit_is_said(tmp_path: Path) -> None:
     tables = UNIT + "upper_tilt_most_deg = 2.5\n"
     chains = answer(case_with(tmp_path, tables))["chains"]

@@ -28,6 +28,8 @@ def test_a_calibrated_walk_has_no_remarks(name: str) -> None:
         ({"foot_forward": 0.050}, "back beyond straight"),
         ({"foot_forward": 0.050}, "levers on the limb"),
         ({"foot_forward": -0.050}, "drops hard"),
+        ({"length_change": -0.040}, "-40 mm from level with the sound side"),
+        ({"length_change": 0.025}, "+25 mm from level with the sound side"),
         ({"heel_rise": 0.030}, "+30 mm from what the foot is built for"),
     ],
 )
@@ -35,6 +37,10 @@ def test_an_extreme_alignment_is_remarked_on(changes: dict[str, float], told: st
     result = stance_with(**changes)
     assert result.ending == "toe_off"
     assert told in "; ".join(result.remarks)
+
+
+def test_a_length_that_is_often_tried_is_not_remarked_on() -> None:
+    assert not any("level" in remark for remark in stance_with(length_change=0.020).remarks)
 
 
 def test_a_bad_end_is_remarked_on() -> None:

@@ -1,5 +1,6 @@
 """A case's text with another alignment in it: the rest stays, and it reads as meant."""
 
+import json
 import tomllib
 
 import pytest
@@ -57,6 +58,12 @@ def test_comments_on_the_lines_stay_and_an_older_note_goes():
 def test_what_cannot_be_followed_line_by_line_is_written_anew_and_says_so():
     got = filled_text(case_pieces(FORMS["an inline table"]), SETTING)
     assert got.startswith(f"{NOTE} written anew")
+
+
+def test_a_text_written_anew_keeps_every_character():
+    title = 'a\x7fb " \\ \u2028 \u00e9'
+    text = f"title = {json.dumps(title)}\nalignment = {{ foot_forward_mm = 3 }}\n"
+    agrees(text.replace("\x7f", "\\u007f"), SETTING)
 
 
 @given(st.lists(st.floats(-60, 60, allow_subnormal=False), min_size=5, max_size=5))

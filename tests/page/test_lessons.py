@@ -246,8 +246,8 @@ def test_the_list_names_every_lesson_with_its_idea():
         (["lever-frist"], "nearest: lever-first"),
         (["Pulley_Block"], "nearest: pulley-block"),
         ([], "--list"),
-        (["ramp", "-o", "ramp.pdf"], "FILE.html"),
-        (["ramp", "-o", "nowhere/ramp.html"], "cannot be written"),
+        (["ramp", "-o", "ramp.pdf"], "nearest: ramp.html"),
+        (["ramp", "-o", "/proc/nowhere/ramp.html"], "cannot be written"),
         (["\u001b[2J"], "is not a known lesson"),
     ],
 )
@@ -258,3 +258,13 @@ def test_wrong_input_is_refused_and_nothing_is_written(tmp_path, monkeypatch, wo
     assert complaint in done.output and "Traceback" not in done.output
     assert "\u001b" not in done.output
     assert list(Path(tmp_path).iterdir()) == []
+
+
+def test_a_lesson_is_written_as_every_page_is(tmp_path):
+    (tmp_path / "folder.html").mkdir()
+    done = CliRunner().invoke(main, ["lesson", "ramp", "-o", str(tmp_path / "folder.html")])
+    assert done.exit_code == 2 and "is a folder" in done.output
+    place = tmp_path / "deep" / "ramp.html"
+    done = CliRunner().invoke(main, ["lesson", "ramp", "-o", str(place)])
+    assert done.exit_code == 0 and str(place) in done.output
+    assert [path.name for path in place.parent.iterdir()] == ["ramp.html"]

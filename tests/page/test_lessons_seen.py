@@ -1,4 +1,4 @@
-"""Lessons in colours of the reader's own, four times enlarged; which way an arrow turns."""
+"""Lessons for eyes that need more: a reader's own colours, four times enlarged; arrows' way."""
 
 import math
 import re

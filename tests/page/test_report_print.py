@@ -22,8 +22,7 @@ OVER = """() => [...document.querySelectorAll('.page')].map((page) => [
 
 def written(name: str, folder: Path) -> Path:
     case = read_case(models_folder() / "cases" / f"{name}.toml")
-    adapts = compare(case, assumption="adapts")
-    report = report_of(case, compare(case), adapts=adapts, draws=50)
+    report = report_of(case, compare(case), adapting=True, draws=50)
     return draw_report(report, folder / "report.html")
 
 

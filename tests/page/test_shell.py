@@ -34,16 +34,35 @@ def test_the_policy_names_the_hash_of_every_script_and_style():
     assert "default-src 'none'" in policy and "connect-src 'none'" in policy
 
 
+def test_the_policy_allows_these_hashes_and_nothing_else():
+    policy = re.search(r'Content-Security-Policy" content="([^"]*)"', made())[1]
+    rules = dict(rule.strip().split(" ", 1) for rule in policy.split(";"))
+    hashes = r"'sha256-[A-Za-z0-9+/]{43}='"
+    assert re.fullmatch(f"{hashes} {hashes}", rules.pop("script-src"))
+    assert re.fullmatch(hashes, rules.pop("style-src"))
+    assert rules.pop("img-src") == "data:"
+    assert rules == dict.fromkeys(
+        ("default-src", "connect-src", "base-uri", "form-action"), "'none'"
+    )
+
+
 def test_a_title_and_data_cannot_become_markup():
-    text = made(title="</title><b>", data={"a": "</script><!--\u2028"})
+    text = made(title="</title><b>", data={"a": "</script><!--\u2028"}, language='"><b>')
     assert "<title>&lt;/title&gt;&lt;b&gt;</title>" in text
     assert "\\u003c/script\\u003e\\u003c!--\\u2028" in text
+    assert "<b>" not in text
 
 
-@pytest.mark.parametrize("words", ["let a = '</script>';", "/* <!-- */", "a\r\nb"])
+@pytest.mark.parametrize("words", ["a = '</script>';", "a = '</SCRIPT>';", "/* <!-- */", "a\r\nb"])
 def test_a_script_that_would_end_its_element_is_refused(words):
     with pytest.raises(ValueError, match="must not hold"):
         made(scripts=[words])
+
+
+@pytest.mark.parametrize("words", ["/* </style> */", "/* </Style */", "/* <!-- */"])
+def test_a_style_that_would_end_its_element_is_refused(words):
+    with pytest.raises(ValueError, match="must not hold"):
+        made(styles=[words])
 
 
 def test_numbers_that_json_cannot_say_are_refused():

@@ -10,18 +10,16 @@ from typing import Any
 from agreement import Comparison, Got
 from simgait.library.strengths import read_strength
 from simgait.standing import Stance, Standing, stand_limb
-from simgait.standing.loading import level, on_slope, pushed
+from simgait.standing.loading import level, on_slope
 from simgait.standing.posture import stood
 from simgait.standing.result import EQUAL, pelvic_tilt, share_held, stance_of
-from simgait.standing.tipping import Disturbance, Ground, slope_of, tipping_limit
-from standers import FEET, aligned, stander, stands, stiffened
+from standers import FEET, aligned, stander, stands, stiffened, tips
 
 TOPIC = "Standing"
 STEADY = "steady-transtibial"
 LINE = "load_line_ahead_of_knee_mm"
 SHIFTS = (-30, -20, -10, 0, 10, 20, 30)  # [mm] of the foot, forward
 HARD = 1000.0  # times stiffer than it is: a plate
-ALONE = Ground(share=1.0, forward_reach=0.0, backward_reach=0.0)
 
 
 def standing(
@@ -109,19 +107,18 @@ def lever_over_height(stance: Stance, sense: float) -> float:
     return abs(end - stance.place) / height
 
 
-def rigid(disturbance: Disturbance) -> tuple[float, ...]:
+def rigid(disturbance: str) -> tuple[float, ...]:
     """Return where a limb of stone tips forward and backward, over what a rigid body's does [1].
 
     For a slope the ratio of the angles, for a push that of the forces.
     """
     stance = stiffened(stander(), HARD)
-    pose, _ = stood(stance, level(stance.limb.body_weight))
     found = []
     for sense in (1.0, -1.0):
-        ratio = tipping_limit(stance, ALONE, pose, sense, disturbance).ratio
+        ratio = tips(stance, sense, disturbance).ratio
         wanted = lever_over_height(stance, sense)
         found.append(
-            math.atan(ratio) / math.atan(wanted) if disturbance is slope_of else ratio / wanted
+            math.atan(ratio) / math.atan(wanted) if disturbance == "slope" else ratio / wanted
         )
     return tuple(found)
 
@@ -177,8 +174,8 @@ STANDING = (
             "for what they still give",
         )
         for what, law, disturbance in (
-            ("tipping slope", "atan(lever / height)", slope_of),
-            ("tipping push", "weight x lever / height", pushed),
+            ("tipping slope", "atan(lever / height)", "slope"),
+            ("tipping push", "weight x lever / height", "push"),
         )
     ),
 )  # fmt: skip

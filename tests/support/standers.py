@@ -12,7 +12,8 @@ from simgait.library.strengths import Strength, read_strength
 from simgait.limb import Limb, limb_of
 from simgait.parts.shoe import foot_in_shoe
 from simgait.standing.posture import Stance
-from simgait.standing.result import Standing, stance_of, stand_limb
+from simgait.standing.result import Standing, stance_of, stand_limb, standing
+from simgait.standing.tipping import Limit
 
 FEET = names("feet")
 ENDLESS = Strength(knee=6.0, hip=6.0, held=1.0)  # nothing in these tests ever asks for as much
@@ -71,3 +72,13 @@ def stiffened(limb: Limb, factor: float) -> Stance:
         onset=old.onset / factor,
     )
     return replace(stance, pieces=pieces, place=0.045)
+
+
+def tips(stance: Stance, sense: float, disturbance: str, share: float = 1.0) -> Limit:
+    """Return where a limb tips.
+
+    sense: + forward; disturbance: "slope" or "push"; share: of the weight on the prosthesis [1].
+    """
+    found = standing(stance, share)
+    assert found.ending == "stands"
+    return found.limits[f"{'forward' if sense > 0.0 else 'backward'} {disturbance}"]

@@ -20,15 +20,9 @@ function armParts(state, address, acts) {
   const level = levelPicture(model);
   const messages = el("div", { class: "messages" });
   const printed = armSettingTable(model);
-  const saved = el("p", { class: "small", role: "status" });
-  const settings = el("section", { class: "settings panel", "aria-label": "Settings" },
-    el("h2", {}, "Settings"), sliders.node, printed.node,
-    el("div", { class: "row screen-only" },
-      button("Hold as comparison", acts.hold),
-      button("Back to the case", acts.back),
-      copyButton(() => address.link(armAddressValues(state))),
-      button("Save as a case file", () => setText(saved, saveArm(state)))),
-    saved, messages);
+  const settings = settingsPanel([sliders.node, printed.node], messages, {
+    ...acts, link: () => address.link(armAddressValues(state)), save: () => saveArm(state),
+  });
   const column = (name, ...parts) => el("div", { class: name }, ...parts.filter(Boolean));
   byId("page").replaceChildren(
     column("limb-column", pictures.node, column("limb-below", pictures.told, player.node, pictures.key)),
@@ -76,10 +70,7 @@ function showArmMessages(place, state) {
   if (run.refused !== null) lines.push(`This setting cannot be: ${run.refused} Drawing and curves show the last one that can.`);
   if (heldRun.refused !== null) lines.push(`The held comparison cannot be: ${heldRun.refused}`);
   lines.push(...armWarnings(state));
-  const key = lines.join("|");
-  if (place.dataset.key === key) return;
-  place.dataset.key = key;
-  refill(place, lines.map((line) => el("p", { class: "remark" }, line)));
+  showLines(place, lines);
 }
 
 /* Offer the arm as a case file; returns what to tell the reader. */

@@ -9,15 +9,9 @@ function pageParts(state, view, address, acts) {
   const measures = measuresTable(state.words, { heading: "What changes" });
   const messages = el("div", { class: "messages" });
   const printed = settingTable();
-  const saved = el("p", { class: "small", role: "status" });
-  const settings = el("section", { class: "settings panel", "aria-label": "Settings" },
-    el("h2", {}, "Settings"), sliders.node, printed.node,
-    el("div", { class: "row screen-only" },
-      button("Hold as comparison", acts.hold),
-      button("Back to the case", acts.back),
-      copyButton(() => address.link(addressValues(state))),
-      button("Save as a case file", () => setText(saved, saveCase(state)))),
-    saved, messages);
+  const settings = settingsPanel([sliders.node, printed.node], messages, {
+    ...acts, link: () => address.link(addressValues(state)), save: () => saveCase(state),
+  });
   byId("page").replaceChildren(
     el("div", { class: "limb-column" }, pictures.chooser, pictures.node, el("div", { class: "limb-below" }, pictures.told, player.node, pictures.key)),
     el("div", { class: "settings-column" }, settings, curves.others),
@@ -53,24 +47,5 @@ function showMessages(place, { run, notes, model, held, heldRun }) {
   for (const remark of remarks) lines.push(`${remark[0].toUpperCase()}${remark.slice(1)}.`);
   const bad = heldRun && (heldRun.refused || heldRun.ending !== "toe_off");
   if (bad) lines.push(`The held comparison (${settingWords(held)}): ${heldRun.refused ? `${heldRun.refused}.` : model.endings[heldRun.ending]}`);
-  const key = `${lines.join("|")}`;
-  if (place.dataset.key === key) return;
-  place.dataset.key = key;
-  refill(place, lines.map((line) => el("p", { class: "remark" }, line)));
-}
-
-function pageHead({ title, cautions, invented }) {
-  refill(byId("head"),
-    el("h1", {}, title),
-    invented && el("p", { class: "quiet small" }, "The case says that it is invented: no real person stands behind it."),
-    el("div", { class: "caution small" }, cautions.map((caution) => el("p", {}, caution))));
-}
-
-function pageFoot({ version, file, filled, sources }) {
-  const list = (words, lines) => lines.length > 0 && el("details", {}, el("summary", {}, words), el("ul", {}, lines.map((line) => el("li", {}, line))));
-  refill(byId("foot"),
-    list("Filled in, because the case leaves it out", filled),
-    list("What standing still assumes", data.standing?.assumptions ?? []),
-    list("Sources of the figures", sources),
-    el("p", { class: "quiet small" }, `Case ${file}. Computed in this page by simgait ${version}; nothing was sent anywhere.`));
+  showLines(place, lines);
 }

@@ -190,10 +190,12 @@ function placesOf(told, a, n) {
 
 /* What should make a reader doubt that a wearer would walk so; as `remarks_on` in Python. */
 function remarksOf(told, setting, ending, measures) {
-  const { most_heel_mm, heel, ended, bounds } = told.remarks;
+  const { most_heel_mm, heel, most_length_mm, length, ended, bounds } = told.remarks;
   const found = [];
   const rise = setting.heel_rise_mm - told.built_for_mm;
   if (Math.abs(rise) > most_heel_mm) found.push(heel.replace("{value}", shownNumber(rise, 0, true)));
+  const longer = setting.length_change_mm;
+  if (Math.abs(longer) > most_length_mm) found.push(length.replace("{value}", shownNumber(longer, 0, true)));
   if (ending !== "toe_off") return [...found, ended.replace("{value}", ending.replaceAll("_", " "))];
   for (const bound of bounds) {
     const value = Math.max(...bound.measures.map(([sign, name]) => sign * measures[name]));

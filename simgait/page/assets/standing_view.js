@@ -74,9 +74,14 @@ function showStanding(state, view, { drawing, held, figure, line, point, handles
   handles.show(pose);
 }
 
-function standingWords({ line_ahead_of_knee_mm: knee, line_ahead_of_ankle_mm: ankle, carried, ending, sentence }) {
+const LESS_THAN_HALF = 0.45; // of the body weight on the prosthesis: less is said in words
+
+function standingWords({ line_ahead_of_knee_mm: knee, line_ahead_of_ankle_mm: ankle, carried, measures, ending, sentence }) {
   const side = (value) => `${Math.abs(value).toFixed(0)} mm ${value >= 0 ? "ahead of" : "behind"}`;
+  const does = Math.round(Math.abs(knee)) === 0 ? "" : knee > 0 ? ", which it keeps straight," : ", which it tends to fold,";
+  const spared = measures.prosthesis_load_share < LESS_THAN_HALF
+    ? " That is less than half of the body: the knee on this side could not hold half for minutes." : "";
   const ended = ending === "stands" ? "" : ` ${sentence[0].toUpperCase()}${sentence.slice(1)}.`;
   return `The prosthesis carries ${carried.toFixed(0)} N; the load line rises from the pressure point, ` +
-    `${side(knee)} the knee and ${side(ankle)} the ankle.${ended}`;
+    `${side(knee)} the knee${does} and ${side(ankle)} the ankle.${spared}${ended}`;
 }

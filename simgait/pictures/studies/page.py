@@ -1,16 +1,15 @@
 """The sheet that every picture of a study stands on: title, runs and seed, notes, cautions."""
 
 import os
-from collections.abc import Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Protocol
 
 from simgait.files import write_whole
-from simgait.pictures.still import wrapped
+from simgait.pictures.letters import broken, drawing
 from simgait.pictures.studies.words import ending_name, ending_order
-from simgait.pictures.style import ACCENT, INK, PAPER, SOFT_INK, font, hex_colour
+from simgait.pictures.style import ACCENT, INK, PAPER, SOFT_INK, hex_colour
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -23,7 +22,6 @@ MARGIN = 0.32  # [inch] left and right
 _LINE, _TITLE_LINE, _TOP, _FOOT = 0.19, 0.27, 0.20, 0.12  # [inch]
 _SMALL, _TITLE = 8.5, 14.0  # [point]
 _RESOLUTION = 120  # [pixel/inch]
-_PIXELS = 10  # a point, where the width of words is measured
 
 
 class StudyLike(Protocol):
@@ -71,32 +69,6 @@ class Page:
         axes = self.figure.add_axes((left / wide, bottom / high, box[2] / wide, box[3] / high))
         axes.set_facecolor(hex_colour(PAPER))
         return axes
-
-
-def broken(words: str, width: float, size: float = _SMALL, bold: bool = False) -> tuple[str, ...]:
-    """Words in lines of at most `width` [inch] at font `size` [point]; long words are cut."""
-    pixels, own = width * 72.0 * _PIXELS, round(size * _PIXELS)
-    length = font(own, bold).getlength
-    pieces: list[str] = []
-    for word in words.split(" "):
-        rest = word
-        while len(rest) > 1 and length(rest) > pixels:
-            fits = next(
-                n for n in range(len(rest) - 1, 0, -1) if n < 2 or length(rest[:n]) <= pixels
-            )
-            pieces.append(rest[:fits])
-            rest = rest[fits:]
-        pieces.append(rest)
-    return wrapped(" ".join(pieces), pixels, own, bold)
-
-
-@contextmanager
-def drawing() -> Iterator[None]:
-    """Draw with texts taken as they are: a dollar sign in a title is no formula."""
-    from matplotlib import rc_context
-
-    with rc_context({"text.parse_math": False, "text.usetex": False, "hatch.linewidth": 0.8}):
-        yield
 
 
 def open_page(
