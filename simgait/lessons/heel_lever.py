@@ -49,7 +49,7 @@ LESSON = Lesson(
         choices=(
             Choice(
                 words="It is bent harder, and the shank is driven ahead faster",
-                reply="The heel now lies farther behind the knee, so that the ground's force "
+                reply="The heel then lies farther behind the knee, so that the ground's force "
                 "has a longer lever to bend it with.",
             ),
             Choice(
