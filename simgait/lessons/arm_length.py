@@ -7,8 +7,8 @@ from simgait.lessons.words import ARM_CAUTIONS, INVENTED
 LESSON = Lesson(
     name="arm-length",
     title="An arm that feels too heavy",
-    idea="Shortening an arm takes off more of its sluggishness than of the moment that the shoulder "
-    "holds; it is paid in reach.",
+    idea="Shortening an arm takes off more of its sluggishness than of the moment that the "
+    "shoulder holds; it is paid in reach.",
     audience="students; curious pupils from about 14 years",
     scene=(
         "A shoulder-level arm was delivered with a forearm of 255 mm. Its invented wearer, who "
@@ -90,8 +90,8 @@ LESSON = Lesson(
             Row(key="brim", gain=-1, why="less pressure of the socket on the body"),
             Row(key="reach", gain=1, why="how far the hook comes"),
         ),
-        note="Nothing falls for free: what makes the arm easier to hold here shortens its reach, and "
-        "what lengthens its reach makes it harder to hold.",
+        note="Nothing falls for free: what makes the arm easier to hold here shortens its "
+        "reach, and what lengthens its reach makes it harder to hold.",
     ),
     teacher=Teacher(
         equation=(
@@ -110,7 +110,8 @@ LESSON = Lesson(
             INVENTED,
         ),
         left_out=(
-            "What is left of the wearer's own arm is not counted. One plane. Whether mouth and midline are "
+            "What is left of the wearer's own arm is not counted. One plane. Whether mouth and "
+            "midline are "
             "still reached is checked by simgait arm, not here. How an arm looks beside the other "
             "one matters to people, and no number here speaks of it.",
         ),

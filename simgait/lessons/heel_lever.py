@@ -49,7 +49,7 @@ LESSON = Lesson(
         choices=(
             Choice(
                 words="It is bent harder, and the shank is driven ahead faster",
-                reply="The heel now lies farther behind the knee, so that the ground's force "
+                reply="The heel then lies farther behind the knee, so that the ground's force "
                 "has a longer lever to bend it with.",
             ),
             Choice(
@@ -94,8 +94,8 @@ LESSON = Lesson(
         equation=(
             "Moment = force x lever. Moved by 10 mm under one body weight, 0.098 N m for each "
             "kilogram of the body, if the wearer did not move otherwise: 7.8 N m for 80 kg. The "
-            "page's own change is smaller: the limb leans and the knee bends differently with every "
-            "place of the foot, and the peak comes at another instant.",
+            "page's own change is smaller: the limb leans and the knee bends differently with "
+            "every place of the foot, and the peak comes at another instant.",
             "Moments are external: what the ground does to the knee.",
         ),
         source=LEG_SOURCE,

@@ -103,8 +103,8 @@ LESSON = Lesson(
         ),
         left_out=(
             "Statics: how fast it rises does not count. The upper arm hangs. Straps slip and "
-            "chafe; comfort is not computed. The pull falls through the lift, in step with the cable "
-            "between guide and loop, so that it is largest at the start.",
+            "chafe; comfort is not computed. The pull falls through the lift, in step with the "
+            "cable between guide and loop, so that it is largest at the start.",
         ),
         next_question=(
             "What could be changed on this arm if the wearer needs a lighter pull and has no "

@@ -57,8 +57,8 @@ LESSON = Lesson(
         choices=(
             Choice(
                 words="They stay the same, as the moment does",
-                reply="The moment nearly stays. But it is force times lever, and the lever between the "
-                "two forces has become shorter.",
+                reply="The moment nearly stays. But it is force times lever, and the lever "
+                "between the two forces has become shorter.",
             ),
             Choice(
                 words="They get smaller: less limb, less to press on",

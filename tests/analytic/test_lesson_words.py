@@ -1,4 +1,4 @@
-"""What the lessons say in words, held against the closed forms at every setting of their control."""
+"""What the lessons say in words, against the closed forms at every setting of their control."""
 
 import math
 

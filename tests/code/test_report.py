@@ -162,7 +162,7 @@ def test_a_baseline_that_slips_has_no_span_and_nothing_has_a_change_from_it(
 ) -> None:
     path = tmp_path / "slips.toml"
     text = (CASES / "everyday.toml").read_text(encoding="utf-8")
-    path.write_text(f"{text}\n[ground]\nfriction = 0.15\n", encoding="utf-8")
+    path.write_text(f"{text}\n[ground]\nfriction = 0.155\n", encoding="utf-8")
     case = read_case(path)
     comparison = compare(case)
     ends = [result.ending for result in comparison.results]
@@ -174,7 +174,9 @@ def test_a_baseline_that_slips_has_no_span_and_nothing_has_a_change_from_it(
         other = row.cells[report.shown.index(walks)]
         assert (base.value, base.span, base.change) == ("-", "", "")
         assert (other.change, other.span) == ("", "")
-        assert float(other.value) == pytest.approx(float(other.value))
+        assert other.value != "-"
+    stood = [line for line in report.uncertainty if line.startswith("Draws that did not end")]
+    assert stood and ": 100" not in stood[0]  # some draws stand, and could have given a span
 
 
 def test_pages_fit_even_with_everything_as_long_as_it_can_be(everyday: Report) -> None:

@@ -1,4 +1,4 @@
-"""Lessons for eyes that need more: colours of the reader's own, four times enlarged; arrows' way."""
+"""Lessons for eyes that need more: a reader's own colours, four times enlarged; arrows' way."""
 
 import math
 import re

@@ -119,6 +119,7 @@ function roomFigure(view, withForce = true) {
   return node;
 }
 
+const LETTERS = 185; // [pixel] of both texts under the floor; with arrow and bar they need the width
 const PAPER_DRAWING = 450; // [pixel] about as high as a drawing is on paper
 
 /* Keep texts and handles of a drawing at the size of the page's letters, whatever its own size:
@@ -127,7 +128,7 @@ const PAPER_DRAWING = 450; // [pixel] about as high as a drawing is on paper
 function keepLetters(drawing, view, act = () => {}, paper = PAPER_DRAWING) {
   const use = (unit) => {
     drawing.style.setProperty("--unit", unit.toFixed(4));
-    drawing.classList.toggle("cramped", unit > 3.2);
+    drawing.classList.toggle("cramped", view.width < FORCE_LENGTH * 500 + 300 + LETTERS * unit);
     act(unit);
   };
   const measure = () => {
