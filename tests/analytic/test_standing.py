@@ -16,8 +16,9 @@ from simgait.parts.sole import sole_profile
 from simgait.physics import layout as rows
 from simgait.standing.footing import settled
 from simgait.standing.loading import Loading, level, on_slope, pushed
+from simgait.standing.outline import outline
 from simgait.standing.posture import Stance, flat_lean, lean_over, stood
-from simgait.standing.result import pelvic_tilt, stance_of
+from simgait.standing.result import pelvic_tilt, stance_of, standing
 from simgait.standing.roots import root_between
 from standers import ENDLESS, aligned, stander, stiffened, tips
 
@@ -149,6 +150,29 @@ def test_weightless_the_hip_stands_over_the_load() -> None:
         assert pose.line_ahead_of(pose.hip) == pytest.approx(0.0, abs=1e-9)
         lever = -pose.line_ahead_of(pose.knee)
         assert pose.knee_moment == pytest.approx(loading.normal * lever, abs=1e-6)
+
+
+def test_a_hip_that_nothing_stops_bears_no_moment_on_any_slope() -> None:
+    stance = stance_of(stander(), ENDLESS, 1.0)
+    straightest = -stance.habit.knee_past_straight
+    for slope in (-0.15, 0.0, 0.15):
+        poses = [stance.pose(on_slope(600.0, slope), lean) for lean in (0.0, 0.1, 0.2, 0.3)]
+        free = [pose for pose in poses if pose.knee_flexion > straightest + 1e-6]
+        assert free and max(abs(pose.hip_moment) for pose in free) < 1e-9
+
+
+def test_what_is_drawn_of_a_standing_limb_has_its_lengths() -> None:
+    found = standing(stance_of(stander(), ENDLESS, 1.0), 1.0)
+    limb, drawn = found.stance.limb, outline(found)
+    half = limb.socket_depth / 2.0
+    for one, other, apart in (
+        (drawn.hip, drawn.knee, limb.person.thigh_length),
+        (drawn.knee, drawn.limb_end, limb.pivot_below_knee + half),
+        (drawn.brim, drawn.socket_end, half + limb.end_below_pivot),
+    ):
+        assert float(np.hypot(*(one - other))) == pytest.approx(apart, abs=1e-12)
+    assert drawn.toe_end - drawn.pressure == pytest.approx(limb.foot.toe_lever - found.pose.place)
+    assert drawn.pressure - drawn.heel_end == pytest.approx(found.pose.place + limb.foot.heel_lever)
 
 
 def test_the_slope_turns_the_room_and_nothing_else() -> None:
