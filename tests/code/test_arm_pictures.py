@@ -60,7 +60,9 @@ def test_files_are_whole_and_carry_title_cautions_and_version(name: str, tmp_pat
         with Image.open(file) as image:
             said = image.info.get("Description") or image.info["comment"].decode()
             assert image.size[0] > 700
-        assert all(caution in said for caution in sheet(name).cautions)
+        drawn = sheet(name)  # a lift by a pull is not called slow
+        cautions = drawn.lift_cautions if file.suffix == ".gif" else drawn.cautions
+        assert all(caution in said for caution in cautions)
         assert sheet(name).version in said
 
 
