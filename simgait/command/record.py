@@ -104,9 +104,14 @@ def run_add(file: str, typed: Typed, as_json: bool) -> None:
     stored, before = append(file, compose)
     report(file, stored, before, as_json)
     if stored.entry.corrects is not None:
-        for problem in history_of(read_record(file)).problems:
-            if problem.about == stored.number:
-                click.echo(f"{one_line(file)}: {problem.place}: {problem.words}", err=True)
+        tell_doubted(file, stored.number)
+
+
+def tell_doubted(file: str, number: int) -> None:
+    """Say on standard error which entries a correction makes doubtful, by its number."""
+    for problem in history_of(read_record(file)).problems:
+        if problem.about == number:
+            click.echo(f"{one_line(file)}: {problem.place}: {problem.words}", err=True)
 
 
 def report(file: str, stored: Stored, before: Record, as_json: bool) -> None:

@@ -108,13 +108,7 @@ def transfer(case: Case, label: str = "case") -> Transfer:
         limb=limbs[0],
         result=results[0],
         fitted=tuple(
-            Fitted(
-                found=each,
-                alignment=alignment,
-                result=result,
-                remarks=chain_remarks(each, hardware)
-                + tuple(f"in the step with it {remark}" for remark in result.remarks),
-            )
+            _fitted(each, alignment, result, hardware)
             for each, alignment, result in zip(found, alignments, results[1:], strict=True)
         ),
         filled=(*case.filled, *said, *more),
@@ -127,6 +121,17 @@ def transfer(case: Case, label: str = "case") -> Transfer:
         ),
         sources=case_sources(case),
         version=model_version(),
+    )
+
+
+def _fitted(found: Found, alignment: Alignment, result: StanceResult, hardware: Hardware) -> Fitted:
+    """Return a chain with its stance, and what should make a reader look twice at either."""
+    steps = tuple(f"in the step with it {remark}" for remark in result.remarks)
+    return Fitted(
+        found=found,
+        alignment=alignment,
+        result=result,
+        remarks=chain_remarks(found, hardware) + steps,
     )
 
 
