@@ -89,7 +89,11 @@ def said(defined: Defined) -> bool:
 
 
 def definitions(files: Mapping[str, str]) -> dict[str, Defined]:
-    """Return every function and constant of some modules by name, in the order of their lines."""
+    """Return every function and constant of some modules by name, in the order of their lines.
+
+    Raises:
+        NotTranslated: a name is defined twice, or a statement is outside the subset.
+    """
     found: dict[str, Defined] = {}
     for file, text in files.items():
         module = file.rpartition("/")[2].removesuffix(".py")
@@ -103,7 +107,11 @@ def definitions(files: Mapping[str, str]) -> dict[str, Defined]:
 
 
 def defined_name(file: str, node: ast.stmt) -> str | None:
-    """Return the name that a statement of a module defines; None of a docstring or an import."""
+    """Return the name that a statement of a module defines; None of a docstring or an import.
+
+    Raises:
+        NotTranslated: it defines none that can be said.
+    """
     if isinstance(node, ast.ImportFrom):
         taken = [alias.name for alias in node.names if alias.asname or alias.name == "*"]
         if node.level or taken or (node.module == "math" and not said_of_math(node)):
@@ -144,7 +152,11 @@ def constant_text(defined: Defined) -> str:
 def with_values(
     defined: Mapping[str, Defined], constants: Mapping[str, int | float]
 ) -> dict[str, str]:
-    """Return the lines of constants that are given another value than their own."""
+    """Return the lines of constants that are given another value than their own.
+
+    Raises:
+        NotTranslated: there is no such constant, or the value is of another kind.
+    """
     lines = {}
     for name, value in constants.items():
         if name not in defined or said(defined[name]):
@@ -156,7 +168,11 @@ def with_values(
 
 
 def signature_of(file: str, node: ast.FunctionDef) -> Signature:
-    """Return what a function says of its arguments and of its value."""
+    """Return what a function says of its arguments and of its value.
+
+    Raises:
+        NotTranslated: an argument is not plain, or its kind is not said.
+    """
     given = node.args
     extras = (given.vararg, given.kwarg, *given.kwonlyargs, *given.defaults, *given.posonlyargs)
     if any(extras) or node.decorator_list:
@@ -179,6 +195,9 @@ def reached(defined: Mapping[str, Defined], roots: Iterable[str]) -> dict[str, s
     """Return the functions that some call, directly or not, and what those use, by name.
 
     The value is a function's text; nothing for a constant or a helper.
+
+    Raises:
+        NotTranslated: a root is no function of the physics, or a construct is outside the subset.
     """
     functions = {name: each for name, each in defined.items() if said(each)}
     signatures = {name: signature_of(e.file, e.node) for name, e in functions.items()}  # type: ignore[arg-type]

@@ -188,7 +188,7 @@ def test_a_surer_change_goes_farther_the_same_way_and_is_surer():
             if each.surer is None:
                 continue
             told += 1
-            assert each.met_share < each.surer.met_share
+            assert each.met_share < 0.8 <= each.surer.met_share
             assert each.surer.changes.keys() == each.changes.keys()
             for name, change in each.surer.changes.items():
                 assert change * each.changes[name] > 0.0
