@@ -104,11 +104,11 @@ def run_add(file: str, typed: Typed, as_json: bool) -> None:
     stored, before = append(file, compose)
     report(file, stored, before, as_json)
     if stored.entry.corrects is not None:
-        tell_doubts(file, stored.number)
+        tell_doubted(file, stored.number)
 
 
-def tell_doubts(file: str, number: int) -> None:
-    """Say what is doubtful about an entry of a record, by its number, on standard error."""
+def tell_doubted(file: str, number: int) -> None:
+    """Say on standard error which entries a correction makes doubtful, by its number."""
     for problem in history_of(read_record(file)).problems:
         if problem.about == number:
             click.echo(f"{one_line(file)}: {problem.place}: {problem.words}", err=True)

@@ -125,10 +125,14 @@ def transfer(case: Case, label: str = "case") -> Transfer:
 
 
 def _fitted(found: Found, alignment: Alignment, result: StanceResult, hardware: Hardware) -> Fitted:
-    """Return a chain with its step, and what is to be said of both."""
-    of_step = tuple(f"in the step with it {remark}" for remark in result.remarks)
-    remarks = (*chain_remarks(found, hardware), *of_step)
-    return Fitted(found=found, alignment=alignment, result=result, remarks=remarks)
+    """Return a chain with its stance, and what should make a reader look twice at either."""
+    steps = tuple(f"in the step with it {remark}" for remark in result.remarks)
+    return Fitted(
+        found=found,
+        alignment=alignment,
+        result=result,
+        remarks=chain_remarks(found, hardware) + steps,
+    )
 
 
 def _alignment(stated: Limb, pose: Pose, label: str) -> Alignment:

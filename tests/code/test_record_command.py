@@ -8,12 +8,17 @@ from datetime import date, datetime, timedelta
 from pathlib import Path
 
 import pytest
+from PIL import Image
 
 from records import LEVEL, add, correction, entry, run
 from simgait.library import models_folder
+from simgait.pictures.record import draw_record, record_figure
+from simgait.record.history import history_of
+from simgait.record.reading import read_record
 from simgait.symbols import CAUTIONS
 
 EVERYDAY = models_folder() / "cases" / "everyday.toml"
+NOTES = (CAUTIONS, "0.test")
 
 
 def shown(path: Path) -> dict:
@@ -70,49 +75,6 @@ def test_an_alignment_goes_on_from_the_one_tried_last(tmp_path: Path) -> None:
     assert [each["number"] for each in entries(path)] == [2, 1, 3]  # in the order of days
     assert by_number[3]["changes"] == {"foot_forward_mm": 5.0, "dorsiflexion_deg": -2.0}
     assert by_number[1]["changes"] == {"foot_forward_mm": -5.0}
-
-
-def test_what_went_on_from_an_entry_that_is_withdrawn_is_doubted_until_put_right(
-    tmp_path: Path,
-) -> None:
-    path = tmp_path / "r.txt"
-    added(path, "--case", EVERYDAY)
-    added(path, "--set", "alignment.foot_forward_mm=-8")  # another wearer's
-    added(path, "--set", "alignment.dorsiflexion_deg=3")  # goes on from it
-    added(path, "--seen", "no alignment here")
-    added(path, "--case", EVERYDAY)  # goes on from nothing
-    assert shown(path)["problems"] == []
-    made = run("add", path, "--code", "W-17", "--corrects", "2", "--withdraw", "--why", "not his")
-    assert "entry 3 may have foot_forward_mm -8 from entry 2" in made.stderr
-    (problem,) = shown(path)["problems"]
-    assert problem["words"].startswith("entry 3 may have foot_forward_mm -8 from entry 2")
-    whole = run("show", path).stdout
-    assert "withdrawn: entry 2, by entry 6\n  why: not his" in whole
-    added(path, "--corrects", "3", "--set", "alignment.foot_forward_mm=0")
-    assert shown(path)["problems"] == []
-
-
-def test_what_went_on_from_an_alignment_that_is_corrected_is_doubted(tmp_path: Path) -> None:
-    path = tmp_path / "r.txt"
-    added(path, "--case", EVERYDAY)
-    added(path, "--set", "alignment.foot_forward_mm=50", "--set", "alignment.heel_rise_mm=20")
-    added(path, "--set", "alignment.dorsiflexion_deg=3")
-    added(path, "--set", "alignment.foot_forward_mm=5")  # typed anew
-    added(path, "--corrects", "2", "--set", "alignment.foot_forward_mm=5")
-    words = [each["words"] for each in shown(path)["problems"]]
-    assert [each.partition(" from ")[0] for each in words] == [
-        "entry 3 may have foot_forward_mm 50"
-    ]
-    added(path, "--corrects", "1", "--measured", "walking_speed_m_s=1.0")
-    assert len(shown(path)["problems"]) == 1
-
-
-def test_a_measured_number_without_a_unit_is_refused(tmp_path: Path) -> None:
-    path = tmp_path / "r.txt"
-    made = run("add", path, "--code", "W-17", "--measured", "speed=3")
-    assert made.exit_code == 2
-    assert "has no unit in its name" in made.stderr
-    assert not path.exists()
 
 
 def test_a_correction_counts_and_the_old_entry_stays(tmp_path: Path) -> None:
@@ -244,3 +206,76 @@ def filled(path: Path, count: int) -> None:
         notes = (("seen", "x"), ("decision", f"price ${n}$ of step {n}"), ("why", "because"))
         add(path, entry(day=n // 2 + 1, alignment=alignment, notes=notes,
                         measured={"walking_speed_m_s": 1.0 + 0.01 * n}))  # fmt: skip
+
+
+@pytest.mark.parametrize("count", [1, 2, 12, 60])
+def test_the_figure_says_all_and_nothing_is_cut_off(count: int, tmp_path: Path) -> None:
+    path = tmp_path / "r.txt"
+    filled(path, count)
+    figure = record_figure(history_of(read_record(path)), NOTES)
+    figure.canvas.draw()
+    from matplotlib.text import Text
+
+    words = [each for each in figure.findobj(Text) if each.get_text() and each.get_visible()]
+    said = " ".join(each.get_text() for each in words)
+    assert "Fitting record of W-17" in said
+    assert "2026-03-01" in said
+    assert f"price \\${count - 1}\\$ of step" in said
+    for caution in CAUTIONS:
+        assert caution[-25:] in said
+    wide, high = figure.get_size_inches() * figure.dpi
+    for each in words:
+        box = each.get_window_extent()
+        assert box.x0 >= 0 and box.y0 >= 0 and box.x1 <= wide and box.y1 <= high, each.get_text()
+    days = [each.get_window_extent() for each in words if each.get_gid() == "visit"]
+    assert not any(a.overlaps(b) for n, a in enumerate(days) for b in days[:n])
+
+
+def test_the_figure_holds_settings_until_they_change(tmp_path: Path) -> None:
+    path = tmp_path / "r.txt"
+    add(path, entry(alignment=LEVEL))
+    add(path, entry("no alignment"))
+    add(path, entry(alignment={**LEVEL, "foot_forward_mm": 7.0}))
+    add(path, entry(measured={"a_mm": 2.0}))
+    axes = record_figure(history_of(read_record(path)), NOTES).axes
+    assert len(axes) == 2  # the settings that never changed are not drawn
+    steps, points = axes[0].get_lines()[:2]
+    assert list(steps.get_ydata()) == [0.0, 0.0, 0.0, 7.0, 7.0, 7.0]
+    assert list(points.get_xdata()) == [0, 2]
+    assert list(axes[1].get_lines()[0].get_xdata()) == [3]
+
+
+def test_figures_are_written_whole_and_the_same_each_time(tmp_path: Path) -> None:
+    path = tmp_path / "r.txt"
+    filled(path, 4)
+    for name in ("f.png", "f.svg"):
+        made = run("figure", path, "-o", tmp_path / "new" / name)
+        assert made.exit_code == 0, made.output
+        first = (tmp_path / "new" / name).read_bytes()
+        run("figure", path, "-o", tmp_path / "new" / name)
+        assert (tmp_path / "new" / name).read_bytes() == first
+    assert sorted(each.name for each in (tmp_path / "new").iterdir()) == ["f.png", "f.svg"]
+    with Image.open(tmp_path / "new" / "f.png") as picture:
+        assert picture.size[0] == 1320
+        assert CAUTIONS[0] in picture.info["Description"]
+    with pytest.raises(ValueError, match="cautions"):
+        draw_record(history_of(read_record(path)), ((), "x"), tmp_path / "x.png")
+    with pytest.raises(ValueError, match=r"\.pdf"):
+        draw_record(history_of(read_record(path)), NOTES, tmp_path / "x.pdf")
+    assert not list(tmp_path.glob("x.*"))
+
+
+@pytest.mark.parametrize(
+    ("out", "said"),
+    [("f.jpg", "is no figure's name"), ("folder.png", "is a folder"), ("f.png", "nothing to draw")],
+)
+def test_a_figure_that_cannot_be_is_refused(
+    out: str, said: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    Path("folder.png").mkdir()
+    add(Path("r.txt"), entry("only seen"))
+    made = run("figure", "r.txt", "-o", out)
+    assert made.exit_code == 2
+    assert said in made.output
+    assert sorted(each.name for each in Path().iterdir()) == ["folder.png", "r.txt"]

@@ -2,7 +2,7 @@
 
 import json
 import re
-from itertools import pairwise
+from math import isfinite
 
 import pytest
 
@@ -12,10 +12,13 @@ from simgait.case import read_case
 from simgait.library import models_folder
 from simgait.limb import limb_of
 from simgait.stance import simulate_stance
+from simgait.standing import stand
+from simgait.standing.names import AGREED
 from simgait.symbols import CAUTIONS, ENDING_SENTENCES
 
 EVERYDAY = models_folder() / "cases" / "everyday.toml"
 SLIPS = "foot_forward_mm=-60&socket_flexion_deg=25&length_change_mm=-60&heel_rise_mm=0"
+AGREED_STANDING = {quantity.name for quantity in AGREED}
 BARE_FOOT = """
 heel_stiffness_n_mm = 12
 forefoot_stiffness_n_mm = 46
@@ -231,17 +234,34 @@ def test_every_hostile_thing_in_the_data_is_escaped(everyday):
     assert json.loads(raw)["page"]["title"] == read_case(EVERYDAY).title
 
 
-@pytest.mark.parametrize("size", [DESK, PHONE])
-def test_the_scales_under_the_floor_do_not_run_into_each_other(open_page, tmp_path, size):
-    case = tmp_path / "small.toml"
-    text = EVERYDAY.read_text().replace("mass_kg = 80", "mass_kg = 47")
-    case.write_text(text.replace("stature_mm = 1760", "stature_mm = 1480"))
-    one = open_page(path=written_page(case, tmp_path), size=size)
-    boxes = one.page.evaluate(
-        """() => [...document.querySelectorAll(".drawing-walking .room text")]
-             .map((each) => each.getBoundingClientRect()).filter((box) => box.width > 0)
-             .map((box) => [box.left, box.right])"""
-    )
-    boxes.sort()
-    assert boxes
-    assert all(left > right for (_, right), (left, _) in pairwise(boxes))
+@pytest.mark.parametrize("changed", [{}, {"foot_forward_mm": 12}, {"dorsiflexion_deg": -4}])
+def test_the_standing_view_shows_pythons_numbers(open_page, changed):
+    one = open_page("&".join(f"{name}={value}" for name, value in changed.items()))
+    one.page.locator(".view-chooser label", has_text="standing").click()
+    one.settle()
+    overrides = {f"alignment.{name}": str(value) for name, value in changed.items()}
+    both, _ = stand(read_case(EVERYDAY, overrides))
+    shown = {name: value for name, value in one.measures().items() if name in AGREED_STANDING}
+    wanted = {
+        name: both.measures[name] for name in AGREED_STANDING if isfinite(both.measures[name])
+    }
+    assert shown == pytest.approx(wanted, rel=1e-6, abs=1e-6)
+    assert len(wanted) >= 5
+    ahead = both.measures["load_line_ahead_of_knee_mm"]
+    side = "ahead of" if ahead >= 0.0 else "behind"
+    assert f"{abs(ahead):.0f} mm {side} the knee" in one.page.inner_text(".limb-below")
+    assert one.page.locator(".standing-only .drawing").is_visible()
+
+
+def test_the_foot_is_dragged_while_it_stands_and_a_link_opens_the_same_view(open_page):
+    one = open_page("standing=1")
+    x, y = one.middle("foot")
+    one.page.mouse.move(x, y)
+    one.page.mouse.down()
+    one.page.mouse.move(x + 20, y, steps=5)
+    one.page.mouse.up()
+    one.settle()
+    assert one.setting("foot") > 0.0
+    again = open_page(one.page.evaluate("location.hash").removeprefix("#"))
+    assert again.page.locator(".standing-only .drawing").is_visible()
+    assert again.measures() == one.measures()
