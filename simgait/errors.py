@@ -69,6 +69,16 @@ class CaseError(SimgaitError):
         super().__init__("\n".join(fault.message() for fault in self.faults))
 
 
+def refusal(file: str, field: str, problem: str, *, allowed: str = "") -> CaseError:
+    """Return the refusal of one field of what a person wrote; what they are is said at `Fault`.
+
+    >>> print(refusal("a.toml", "goal", "is missing"))
+    a.toml: goal is missing
+    """
+    fault = Fault(file=file, field=field, value="", allowed=allowed, nearest=None, problem=problem)
+    return CaseError([fault])
+
+
 def one_line(text: str) -> str:
     """Return ``text`` with every character that would break a line or a terminal escaped.
 

@@ -34,7 +34,7 @@ from simgait.advice.walkers import (
 from simgait.alignment import WRITTEN_NAMES, Alignment
 from simgait.arrays import Array
 from simgait.case import Case
-from simgait.errors import CaseError, Fault
+from simgait.errors import refusal
 from simgait.limb import limb_of
 from simgait.stance.batch import batch_of_many
 from simgait.stance.disagreeing import opposite
@@ -145,22 +145,15 @@ def check(case: Case, aims: tuple[Aim, ...], axes: tuple[Axis, ...], present: Ou
     Raises:
         CaseError: no goal, nothing that may be changed, or no walk to begin with.
     """
-    problem = field = allowed = ""
     if not aims:
-        field, problem = "goal", "is missing: there is nothing to advise on"
         allowed = "[goal] with measures or complaints"
-    elif not axes:
-        field, problem = "adjust", "leaves nothing that may be changed"
-    elif not np.isfinite(present.measure(aims[0].measure)).all():
-        field, problem = (
-            "alignment",
-            "does not end with toe-off, so nothing can be compared with it",
-        )
-    if problem:
-        fault = Fault(
-            file=case.title, field=field, value="", allowed=allowed, nearest=None, problem=problem
-        )
-        raise CaseError([fault])
+        problem = "is missing: there is nothing to advise on"
+        raise refusal(case.title, "goal", problem, allowed=allowed)
+    if not axes:
+        raise refusal(case.title, "adjust", "leaves nothing that may be changed")
+    if not np.isfinite(present.measure(aims[0].measure)).all():
+        problem = "does not end with toe-off, so nothing can be compared with it"
+        raise refusal(case.title, "alignment", problem)
 
 
 def suggestion(

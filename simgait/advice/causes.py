@@ -30,7 +30,7 @@ from simgait.arrays import Array
 from simgait.case import Case
 from simgait.case.entries import AlignmentEntry, number_range
 from simgait.case.seen import Sign
-from simgait.errors import CaseError, Fault
+from simgait.errors import refusal
 from simgait.library import read_defaults
 from simgait.symbols.watching import VISIBLE
 
@@ -222,21 +222,8 @@ def check(case: Case, present: Outcomes) -> None:
     Raises:
         CaseError: nothing was seen, or the case's own alignment is no walk.
     """
-    field = "" if case.seen else "seen"
-    problem = "" if case.seen else "is missing: there is nothing to explain"
+    if not case.seen:
+        problem = "is missing: there is nothing to explain"
+        raise refusal(case.title, "seen", problem, allowed="[seen] with measures")
     if any(not np.isfinite(present.measure(sign.measure)).all() for sign in case.seen):
-        field, problem = "alignment", "is no walk that ends with toe-off"
-    if problem:
-        allowed = "[seen] with measures" if field == "seen" else ""
-        raise CaseError(
-            [
-                Fault(
-                    file=case.title,
-                    field=field,
-                    value="",
-                    allowed=allowed,
-                    nearest=None,
-                    problem=problem,
-                )
-            ]
-        )
+        raise refusal(case.title, "alignment", "is no walk that ends with toe-off")

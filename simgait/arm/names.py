@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 LIFT_CAUTION = (
-    "A planning aid: a lift by a given pull that nobody steers, in the plane in which the "
-    "elbow bends; "
-    "nothing rubs in the elbow; clothing, harness and habit change pull and travel on the wearer."
+    "A planning aid: a lift by a given pull that nobody steers, in the plane in which the elbow "
+    "bends; nothing rubs in the elbow; clothing, harness and habit change pull and travel on the "
+    "wearer."
 )
 OWN_CAUTIONS = (
     "A planning aid: slow lifting by statics, in the plane in which the elbow bends; clothing, "

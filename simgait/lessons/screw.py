@@ -74,9 +74,8 @@ LESSON = Lesson(
         "With your thread the hand goes {ratio} as far as the tank, so a push of only "
         "{effort} raises {load}. You put in {work_in}, {work_out} arrive: {share}.",
         "Let go now: with your thread the screw {stays}. Up to about 4.2 mm a turn the rubbing "
-        "that "
-        "eats your work also holds the tank, and less than half of the work arrives. A thread that "
-        "rises more in a turn wastes less, and runs back by itself.",
+        "that eats your work also holds the tank, and less than half of the work arrives. A thread "
+        "that rises more in a turn wastes less, and runs back by itself.",
         "The small set screws of a leg prosthesis hold an angle by rubbing too, and every step "
         "shakes them. So nobody wants them efficient, and rubbing alone is not trusted: they are "
         "tightened with the moment that their maker states, and secured.",

@@ -14,6 +14,7 @@ from simgait.limb import bench_columns, limb_of
 from simgait.parts.pylon import LONGEST_PYLON
 from simgait.physics.bench import HEEL_BEHIND_ANKLE
 from simgait.physics.stance import LATEST_END
+from simgait.stance.curves import LEAST_LOAD
 from simgait.stance.naming import ENDING_NAMES, MEASURE_ROWS
 from simgait.stance.remarks import (
     BOUNDS,
@@ -81,14 +82,9 @@ def stance_data(case: Case) -> dict[str, Any]:
         },
         "pylon": {"shortest": limb.pylon.shortest, "longest": LONGEST_PYLON},
         "mass": case.person.mass,
+        "least_load": LEAST_LOAD,
         "built_for_mm": mm_from_metres(limb.foot.heel_rise),
-        "pace": {
-            "step": STEP,
-            "margin": MARGIN,
-            "loading": LOADING,
-            "latest": LATEST_END,
-            "finest": FINEST,
-        },
+        "pace": _pace(),
         "settings": _settings(case),
         "baseline": case.baseline.as_written(),
         "alignments": [alignment.as_written() for alignment in case.alignments()],
@@ -109,6 +105,17 @@ def least_length_change(case: Case) -> float:
     thickness = case.sound_side.shoe_thickness
     longest, _ = longest_limbs(case.residual_limb, case.person, parts, thickness, 0.0)
     return mm_from_metres(case.residual_limb - longest)
+
+
+def _pace() -> dict[str, float]:
+    """Return how a run is stepped; see `paces` and `steps_needed` of `simgait.stance.running`."""
+    return {
+        "step": STEP,
+        "margin": MARGIN,
+        "loading": LOADING,
+        "latest": LATEST_END,
+        "finest": FINEST,
+    }
 
 
 def _settings(case: Case) -> list[dict[str, Any]]:

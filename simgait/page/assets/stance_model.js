@@ -10,7 +10,6 @@ const CURVE_ROWS = {
   thigh_lean: ["THIGH", 1],
   shank_lean: ["RESIDUAL", 1],
 };
-const LEAST_LOAD = 0.1; // share of body weight below which a pressure point is not shown
 
 /* What stance_data.py says of a case -> { run, stand, ranges, baseline, names, ... }. */
 function stanceModel(told, stand = null) {
@@ -181,7 +180,7 @@ function placesOf(told, a, n) {
       sole.x[k * p.ELEMENTS + e] = pivot[0] + p.turned_forward(forward, up, -lean);
       sole.y[k * p.ELEMENTS + e] = pivot[1] + p.turned_up(forward, up, -lean);
     }
-    const loaded = row("FORCE_UP") > LEAST_LOAD * a.parameter[p.BODY_WEIGHT];
+    const loaded = row("FORCE_UP") > told.least_load * a.parameter[p.BODY_WEIGHT];
     pressure_x[k] = loaded ? row("FORCE_MOMENT") / row("FORCE_UP") : NaN;
     ahead[k] = p.turned_forward(pressure_x[k] - ankle[0], -ankle[1], lean - a.parameter[p.SOLE_SLOPE]);
   }
